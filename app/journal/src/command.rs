@@ -1,0 +1,149 @@
+//! What may be asked, and why it may be refused.
+//!
+//! A refusal holds the facts; the app finds the sentence that says what was wrong and what would be right.
+
+use core::time::Duration;
+
+use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::quantity::{Instant, Length, OutOfRange};
+use evenrow_rules::work::{Conditions, Work};
+
+use crate::event::{Finding, Id, ShiftPlan, UsualShift};
+
+/// Something the operator asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// Describe the machine.
+    DescribeMachine {
+        /// What to call it.
+        name: String,
+        /// Its moldboard.
+        moldboard: Length,
+        /// The plate lengths to be had.
+        plates: (Length, Length),
+        /// The pitch of the teeth.
+        pitch: Length,
+    },
+    /// Set the usual shift.
+    SetUsualShift(UsualShift),
+    /// Start a shift.
+    StartShift(ShiftPlan),
+    /// Take the sheet for this work as the set-up from now on.
+    UseSetup {
+        /// The work.
+        work: Work,
+        /// What is known.
+        known: Conditions,
+    },
+    /// Tick something on a checklist, or take the tick back.
+    Mark {
+        /// Which list.
+        list: List,
+        /// Which item.
+        item: Item,
+        /// Ticked or not.
+        done: bool,
+    },
+    /// The sockets have been oiled.
+    Oil,
+    /// Somebody looked at the teeth.
+    Look(Finding),
+    /// Start a break.
+    StartBreak,
+    /// End the break.
+    EndBreak,
+    /// Write a note.
+    Note(String),
+    /// End the shift.
+    EndShift,
+    /// Strike earlier entries.
+    Strike(Vec<Id>),
+}
+
+/// The longest shift that is accepted; longer is taken for a slip. House default: local rules on hours decide.
+pub const LONGEST_SHIFT: Duration = Duration::from_hours(24);
+
+/// The least working time that makes a shift. House default.
+pub const SHORTEST_SHIFT: Duration = Duration::from_mins(15);
+
+/// The longest note, in characters. House default.
+pub const LONGEST_NOTE: usize = 2000;
+
+/// The longest name, in characters. House default.
+pub const LONGEST_NAME: usize = 40;
+
+/// Why a command was refused.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// A newer version of the app has written here; this one only reads.
+    NewerRecords,
+    /// A number was out of range.
+    OutOfRange(OutOfRange),
+    /// The machine has no name.
+    NameEmpty,
+    /// The name is longer than [`LONGEST_NAME`].
+    NameTooLong {
+        /// How long it is.
+        got: usize,
+    },
+    /// The machine has not been described yet.
+    NoMachine,
+    /// The shift would end before it starts, or at once.
+    EndsBeforeItStarts {
+        /// The start asked for.
+        start: Instant,
+        /// The end asked for.
+        end: Instant,
+    },
+    /// The shift would be longer than [`LONGEST_SHIFT`].
+    ShiftTooLong {
+        /// How long.
+        got: Duration,
+    },
+    /// Without its breaks the shift would be shorter than [`SHORTEST_SHIFT`].
+    TooLittleWork {
+        /// How much working time is left.
+        got: Duration,
+    },
+    /// A break lies outside the shift.
+    BreakOutside {
+        /// Where the break begins.
+        start: Instant,
+        /// Where it ends.
+        end: Instant,
+    },
+    /// A shift runs already.
+    ShiftRuns {
+        /// Since when.
+        since: Instant,
+    },
+    /// No shift runs.
+    NoShift,
+    /// The sheet says: do not.
+    NotToBeDone,
+    /// A break runs already.
+    OnBreak {
+        /// Since when.
+        since: Instant,
+    },
+    /// No break runs.
+    NotOnBreak,
+    /// A finding of some teeth that names none.
+    FindingEmpty,
+    /// More teeth are named than the row has.
+    FindingTooMany {
+        /// How many were named.
+        got: u32,
+        /// How many the row has.
+        most: u32,
+    },
+    /// A note without text.
+    NoteEmpty,
+    /// A note longer than [`LONGEST_NOTE`].
+    NoteTooLong {
+        /// How long it is.
+        got: usize,
+    },
+    /// No entry was named.
+    NothingToStrike,
+}

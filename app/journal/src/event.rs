@@ -1,0 +1,212 @@
+//! What may have happened: facts in the past tense.
+//!
+//! Never here: how they are written down (`wire`), and whether they should have happened (`state`).
+
+use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::machine::Machine;
+use evenrow_rules::quantity::{Instant, Span};
+use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::work::{Conditions, Work};
+
+/// The name of an entry or of a device; unique without asking anybody.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Id(String);
+
+impl Id {
+    /// The longest that is accepted.
+    pub const MOST: usize = 64;
+
+    /// An id from its text: 1 to 64 letters, digits and hyphens. Anything else is none.
+    pub fn new(text: &str) -> Option<Id> {
+        let plain = text
+            .bytes()
+            .all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
+        (plain && (1..=Id::MOST).contains(&text.len())).then(|| Id(text.to_owned()))
+    }
+
+    /// Its text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+/// One record: what happened, when, and on which device.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// Its name.
+    pub id: Id,
+    /// One more than the highest count its device had seen: later entries of a device come after its earlier ones,
+    /// even if its clock was set back in between.
+    pub count: u64,
+    /// The moment by the device's clock.
+    pub at: Instant,
+    /// What the device's zone was ahead of UTC then, in minutes.
+    pub offset_minutes: i16,
+    /// Which device.
+    pub device: Id,
+    /// What happened.
+    pub event: Event,
+}
+
+/// A time of day in minutes after midnight, 0 to 1439.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TimeOfDay(u16);
+
+impl TimeOfDay {
+    /// A time of day from minutes after midnight; minutes beyond a day wrap round.
+    pub const fn from_minutes(minutes: u16) -> TimeOfDay {
+        TimeOfDay(minutes % 1440)
+    }
+
+    /// Minutes after midnight, 0 to 1439.
+    pub const fn minutes(self) -> u16 {
+        self.0
+    }
+}
+
+/// The shift this operator usually works.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct UsualShift {
+    /// When it starts.
+    pub start: TimeOfDay,
+    /// When it ends; at or before the start means on the next day.
+    pub end: TimeOfDay,
+    /// When the break starts and how many minutes it lasts, where there is one.
+    pub rest: Option<(TimeOfDay, u16)>,
+}
+
+/// A shift as planned when it was started.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ShiftPlan {
+    /// When it starts.
+    pub start: Instant,
+    /// When it ends. As asked for, so that a slip can be refused with both moments named.
+    pub end: Instant,
+    /// The breaks foreseen.
+    pub breaks: Vec<Span>,
+}
+
+impl ShiftPlan {
+    /// From start to end.
+    pub fn span(&self) -> Span {
+        Span::new(self.start, self.end)
+    }
+}
+
+/// What the sheet said when the operator took it, kept as it stood: a later rule must not rewrite an old report.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetTaken {
+    /// Whether it suited.
+    pub verdict: Verdict,
+    /// Tooth kinds, first choice first.
+    pub teeth: Vec<ToothKind>,
+    /// How many plates the board has.
+    pub plates: u8,
+    /// Which of them were toothed, from 1 at the left.
+    pub toothed_at: Vec<u8>,
+    /// How many teeth that is.
+    pub tooth_count: u32,
+    /// Cutting angle aimed at, in degrees.
+    pub cutting_degrees: u8,
+    /// Grading angle aimed at, in degrees from the direction of travel.
+    pub grading_degrees: u8,
+    /// In how many layers.
+    pub layers: u16,
+    /// How often to oil in a shift.
+    pub oilings: u8,
+    /// How many looks per oiling interval.
+    pub looks_per_interval: u8,
+}
+
+/// What a look at the teeth found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Finding {
+    /// All turn.
+    AllTurning,
+    /// Some do not: how many are stiff, stuck, and broken or gone. At least one of them is not zero.
+    SomeNot {
+        /// Turn, but hard.
+        stiff: u16,
+        /// Do not turn.
+        stuck: u16,
+        /// Broken or gone.
+        broken: u16,
+    },
+}
+
+/// Something that happened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Event {
+    /// The machine was described.
+    MachineDescribed {
+        /// What the operator calls it.
+        name: String,
+        /// Its moldboard, plates and pitch.
+        machine: Machine,
+    },
+    /// The usual shift was set.
+    UsualShiftSet(UsualShift),
+    /// A shift was started. Its entry's id is the shift's.
+    ShiftStarted(ShiftPlan),
+    /// A sheet was taken as the set-up, at the start or for a change of work.
+    SetupUsed {
+        /// Of which shift.
+        shift: Id,
+        /// The work.
+        work: Work,
+        /// What was known of the conditions.
+        known: Conditions,
+        /// What the sheet said.
+        sheet: SheetTaken,
+    },
+    /// Something on a checklist was ticked, or its tick taken back.
+    Marked {
+        /// Of which shift.
+        shift: Id,
+        /// Which list.
+        list: List,
+        /// Which item.
+        item: Item,
+        /// Whether it is ticked now.
+        done: bool,
+    },
+    /// The sockets were oiled.
+    Oiled {
+        /// In which shift.
+        shift: Id,
+    },
+    /// Somebody looked whether the teeth turn.
+    Looked {
+        /// In which shift.
+        shift: Id,
+        /// What was found.
+        finding: Finding,
+    },
+    /// A break began.
+    BreakStarted {
+        /// In which shift.
+        shift: Id,
+    },
+    /// The break ended.
+    BreakEnded {
+        /// In which shift.
+        shift: Id,
+    },
+    /// A note was written.
+    Noted {
+        /// In which shift.
+        shift: Id,
+        /// Its text.
+        text: String,
+    },
+    /// The shift ended.
+    ShiftEnded {
+        /// Which.
+        shift: Id,
+    },
+    /// An earlier entry was struck: it counts as never having happened.
+    Struck {
+        /// Which.
+        entry: Id,
+    },
+}

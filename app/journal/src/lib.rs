@@ -1,0 +1,20 @@
+//! Memory: what the operator recorded goes in as events, the state of the day comes out.
+//!
+//! One tap becomes a [`Command`]; [`State::decide`] may refuse it, with a reason, or turns it into events. Events are
+//! facts in the past tense and never change; a mistake is struck by another event. State is always the fold of the
+//! journal, and folding cannot fail.
+//!
+//! Never here: the present time and random numbers (they are handed in), storage, and words for the operator.
+
+pub mod command; // what may be asked, and why it may be refused
+pub mod event; // what may have happened
+pub mod export; // the shift report, as facts in order
+pub mod facts; // state and a moment become what the rules look at
+pub mod journal; // all records, the unreadable ones too; merging
+pub mod state; // decide and apply
+pub mod wire; // the only place that knows the bytes
+
+pub use command::{Command, Refusal};
+pub use event::{Entry, Event, Id};
+pub use journal::Journal;
+pub use state::State;

@@ -1,0 +1,550 @@
+//! The bytes: how an entry is written down and read back. The only place that knows serde.
+//!
+//! One entry is one line of JSON. Numbers are whole: micrometres, tenths of a degree Celsius, minutes, milliseconds, so
+//! that nothing is rounded on the way. What is read passes the same constructors as what is typed. A record that cannot
+//! be read is an error to be kept, never a default.
+//!
+//! Adding a kind of event, a field or a word raises [`VERSION`] of the entries that use it, for an older app takes a
+//! name that it does not know for damage; a saved journal of each version stands in `tests/journals`.
+
+use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::machine::Machine;
+use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
+use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
+use serde::{Deserialize, Serialize};
+
+use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
+
+/// The version that this app writes, and the highest that it reads.
+pub const VERSION: u32 = 1;
+
+/// Why a record could not be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unreadable {
+    /// Not an entry, or one with something impossible in it.
+    Damaged,
+    /// Written by a newer version of the app.
+    Newer,
+}
+
+/// One entry as a line of JSON, without a line break.
+pub fn write(entry: &Entry) -> String {
+    let wire = EntryWire {
+        v: VERSION,
+        id: entry.id.as_str().to_owned(),
+        count: entry.count,
+        at_ms: entry.at.unix_ms(),
+        offset_min: entry.offset_minutes,
+        device: entry.device.as_str().to_owned(),
+        event: EventWire::from(&entry.event),
+    };
+    // Strings, whole numbers and enums: there is nothing in it that JSON could refuse.
+    serde_json::to_string(&wire).unwrap_or_default()
+}
+
+/// Reads one record.
+pub fn read(record: &str) -> Result<Entry, Unreadable> {
+    let Ok(version) = serde_json::from_str::<VersionWire>(record) else {
+        return Err(Unreadable::Damaged);
+    };
+    if u64::from(VERSION) < version.v {
+        return Err(Unreadable::Newer);
+    }
+    if version.v < 1 {
+        return Err(Unreadable::Damaged);
+    }
+    let wire: EntryWire = serde_json::from_str(record).map_err(|_| Unreadable::Damaged)?;
+    wire.into_entry().ok_or(Unreadable::Damaged)
+}
+
+#[derive(Deserialize)]
+struct VersionWire {
+    v: u64,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct EntryWire {
+    v: u32,
+    id: String,
+    count: u64,
+    at_ms: i64,
+    offset_min: i16,
+    device: String,
+    event: EventWire,
+}
+
+impl EntryWire {
+    fn into_entry(self) -> Option<Entry> {
+        Some(Entry {
+            id: Id::new(&self.id)?,
+            count: self.count,
+            at: Instant::from_unix_ms(self.at_ms),
+            offset_minutes: self.offset_min,
+            device: Id::new(&self.device)?,
+            event: self.event.into_event()?,
+        })
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+enum EventWire {
+    MachineDescribed {
+        name: String,
+        moldboard_um: u32,
+        plates_um: (u32, u32),
+        pitch_um: u32,
+    },
+    UsualShiftSet {
+        start_min: u16,
+        end_min: u16,
+        rest_min: Option<(u16, u16)>,
+    },
+    ShiftStarted {
+        start_ms: i64,
+        end_ms: i64,
+        breaks_ms: Vec<(i64, i64)>,
+    },
+    SetupUsed {
+        shift: String,
+        work: WorkWire,
+        known: ConditionsWire,
+        sheet: SheetWire,
+    },
+    Marked {
+        shift: String,
+        list: ListWire,
+        item: ItemWire,
+        done: bool,
+    },
+    Oiled {
+        shift: String,
+    },
+    Looked {
+        shift: String,
+        stiff: u16,
+        stuck: u16,
+        broken: u16,
+    },
+    BreakStarted {
+        shift: String,
+    },
+    BreakEnded {
+        shift: String,
+    },
+    Noted {
+        shift: String,
+        text: String,
+    },
+    ShiftEnded {
+        shift: String,
+    },
+    Struck {
+        entry: String,
+    },
+}
+
+impl From<&Event> for EventWire {
+    fn from(event: &Event) -> EventWire {
+        let text = |id: &Id| id.as_str().to_owned();
+        match event {
+            Event::MachineDescribed { name, machine } => EventWire::MachineDescribed {
+                name: name.clone(),
+                moldboard_um: machine.moldboard().in_micrometres(),
+                plates_um: (
+                    machine.plates().0.in_micrometres(),
+                    machine.plates().1.in_micrometres(),
+                ),
+                pitch_um: machine.pitch().in_micrometres(),
+            },
+            Event::UsualShiftSet(usual) => EventWire::UsualShiftSet {
+                start_min: usual.start.minutes(),
+                end_min: usual.end.minutes(),
+                rest_min: usual
+                    .rest
+                    .map(|(start, minutes)| (start.minutes(), minutes)),
+            },
+            Event::ShiftStarted(plan) => EventWire::ShiftStarted {
+                start_ms: plan.start.unix_ms(),
+                end_ms: plan.end.unix_ms(),
+                breaks_ms: plan
+                    .breaks
+                    .iter()
+                    .map(|rest| (rest.start().unix_ms(), rest.end().unix_ms()))
+                    .collect(),
+            },
+            Event::SetupUsed {
+                shift,
+                work,
+                known,
+                sheet,
+            } => EventWire::SetupUsed {
+                shift: text(shift),
+                work: WorkWire(*work),
+                known: ConditionsWire::from(known),
+                sheet: SheetWire::from(sheet),
+            },
+            Event::Marked {
+                shift,
+                list,
+                item,
+                done,
+            } => EventWire::Marked {
+                shift: text(shift),
+                list: ListWire(*list),
+                item: ItemWire(*item),
+                done: *done,
+            },
+            Event::Oiled { shift } => EventWire::Oiled { shift: text(shift) },
+            Event::Looked { shift, finding } => {
+                let (stiff, stuck, broken) = match *finding {
+                    Finding::AllTurning => (0, 0, 0),
+                    Finding::SomeNot {
+                        stiff,
+                        stuck,
+                        broken,
+                    } => (stiff, stuck, broken),
+                };
+                EventWire::Looked {
+                    shift: text(shift),
+                    stiff,
+                    stuck,
+                    broken,
+                }
+            }
+            Event::BreakStarted { shift } => EventWire::BreakStarted { shift: text(shift) },
+            Event::BreakEnded { shift } => EventWire::BreakEnded { shift: text(shift) },
+            Event::Noted { shift, text: note } => EventWire::Noted {
+                shift: text(shift),
+                text: note.clone(),
+            },
+            Event::ShiftEnded { shift } => EventWire::ShiftEnded { shift: text(shift) },
+            Event::Struck { entry } => EventWire::Struck { entry: text(entry) },
+        }
+    }
+}
+
+impl EventWire {
+    fn into_event(self) -> Option<Event> {
+        Some(match self {
+            EventWire::MachineDescribed {
+                name,
+                moldboard_um,
+                plates_um,
+                pitch_um,
+            } => {
+                let plates = (length(plates_um.0).ok()?, length(plates_um.1).ok()?);
+                let (moldboard, pitch) = (length(moldboard_um).ok()?, length(pitch_um).ok()?);
+                Event::MachineDescribed {
+                    name,
+                    machine: Machine::new(moldboard, plates, pitch).ok()?,
+                }
+            }
+            EventWire::UsualShiftSet {
+                start_min,
+                end_min,
+                rest_min,
+            } => Event::UsualShiftSet(UsualShift {
+                start: time_of_day(start_min).ok()?,
+                end: time_of_day(end_min).ok()?,
+                rest: rest_min
+                    .map(|(start, minutes)| time_of_day(start).map(|start| (start, minutes)))
+                    .transpose()
+                    .ok()?,
+            }),
+            EventWire::ShiftStarted {
+                start_ms,
+                end_ms,
+                breaks_ms,
+            } => Event::ShiftStarted(ShiftPlan {
+                start: Instant::from_unix_ms(start_ms),
+                end: Instant::from_unix_ms(end_ms),
+                breaks: breaks_ms
+                    .into_iter()
+                    .map(span)
+                    .collect::<Result<_, _>>()
+                    .ok()?,
+            }),
+            EventWire::SetupUsed {
+                shift,
+                work,
+                known,
+                sheet,
+            } => Event::SetupUsed {
+                shift: Id::new(&shift)?,
+                work: work.0,
+                known: known.into_conditions()?,
+                sheet: sheet.into_sheet(),
+            },
+            EventWire::Marked {
+                shift,
+                list,
+                item,
+                done,
+            } => Event::Marked {
+                shift: Id::new(&shift)?,
+                list: list.0,
+                item: item.0,
+                done,
+            },
+            EventWire::Oiled { shift } => Event::Oiled {
+                shift: Id::new(&shift)?,
+            },
+            EventWire::Looked {
+                shift,
+                stiff,
+                stuck,
+                broken,
+            } => Event::Looked {
+                shift: Id::new(&shift)?,
+                finding: match (stiff, stuck, broken) {
+                    (0, 0, 0) => Finding::AllTurning,
+                    (stiff, stuck, broken) => Finding::SomeNot {
+                        stiff,
+                        stuck,
+                        broken,
+                    },
+                },
+            },
+            EventWire::BreakStarted { shift } => Event::BreakStarted {
+                shift: Id::new(&shift)?,
+            },
+            EventWire::BreakEnded { shift } => Event::BreakEnded {
+                shift: Id::new(&shift)?,
+            },
+            EventWire::Noted { shift, text } => Event::Noted {
+                shift: Id::new(&shift)?,
+                text,
+            },
+            EventWire::ShiftEnded { shift } => Event::ShiftEnded {
+                shift: Id::new(&shift)?,
+            },
+            EventWire::Struck { entry } => Event::Struck {
+                entry: Id::new(&entry)?,
+            },
+        })
+    }
+}
+
+/// Lengths in micrometres, the temperature in tenths of a degree Celsius. What is not known is left out.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ConditionsWire {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    surface_decicelsius: Option<i16>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    soft: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    layer_um: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    skids: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bite_um: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stones: Option<StonesWire>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    moisture: Option<MoistureWire>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    path_um: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    strip_um: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cutting_end: Option<EndWire>,
+}
+
+impl From<&Conditions> for ConditionsWire {
+    fn from(known: &Conditions) -> ConditionsWire {
+        ConditionsWire {
+            // -70 to 90 degrees are at most 900 tenths.
+            surface_decicelsius: known
+                .surface
+                .map(|it| (it.in_celsius() * 10.0).round() as i16),
+            soft: known.soft,
+            layer_um: known.layer.map(Length::in_micrometres),
+            skids: known.skids,
+            bite_um: known.bite.map(Length::in_micrometres),
+            stones: known.stones.map(StonesWire),
+            moisture: known.moisture.map(MoistureWire),
+            path_um: known.path.map(Length::in_micrometres),
+            strip_um: known.strip.map(Length::in_micrometres),
+            cutting_end: known.cutting_end.map(EndWire),
+        }
+    }
+}
+
+impl ConditionsWire {
+    fn into_conditions(self) -> Option<Conditions> {
+        Some(Conditions {
+            surface: self.surface_decicelsius.map(temperature).transpose().ok()?,
+            soft: self.soft,
+            layer: self.layer_um.map(length).transpose().ok()?,
+            skids: self.skids,
+            bite: self.bite_um.map(length).transpose().ok()?,
+            stones: self.stones.map(|it| it.0),
+            moisture: self.moisture.map(|it| it.0),
+            path: self.path_um.map(length).transpose().ok()?,
+            strip: self.strip_um.map(length).transpose().ok()?,
+            cutting_end: self.cutting_end.map(|it| it.0),
+        })
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SheetWire {
+    verdict: VerdictWire,
+    teeth: Vec<ToothKindWire>,
+    plates: u8,
+    toothed_at: Vec<u8>,
+    tooth_count: u32,
+    cutting_deg: u8,
+    grading_deg: u8,
+    layers: u16,
+    oilings: u8,
+    looks_per_interval: u8,
+}
+
+impl From<&SheetTaken> for SheetWire {
+    fn from(sheet: &SheetTaken) -> SheetWire {
+        SheetWire {
+            verdict: VerdictWire(sheet.verdict),
+            teeth: sheet.teeth.iter().copied().map(ToothKindWire).collect(),
+            plates: sheet.plates,
+            toothed_at: sheet.toothed_at.clone(),
+            tooth_count: sheet.tooth_count,
+            cutting_deg: sheet.cutting_degrees,
+            grading_deg: sheet.grading_degrees,
+            layers: sheet.layers,
+            oilings: sheet.oilings,
+            looks_per_interval: sheet.looks_per_interval,
+        }
+    }
+}
+
+impl SheetWire {
+    fn into_sheet(self) -> SheetTaken {
+        SheetTaken {
+            verdict: self.verdict.0,
+            teeth: self.teeth.into_iter().map(|kind| kind.0).collect(),
+            plates: self.plates,
+            toothed_at: self.toothed_at,
+            tooth_count: self.tooth_count,
+            cutting_degrees: self.cutting_deg,
+            grading_degrees: self.grading_deg,
+            layers: self.layers,
+            oilings: self.oilings,
+            looks_per_interval: self.looks_per_interval,
+        }
+    }
+}
+
+// The constructors below hold a number to its range where they cut or wrap; a record with such a number is damaged.
+
+fn length(um: u32) -> Result<Length, Unreadable> {
+    let length = Length::micrometres(um);
+    possible(length.in_micrometres() == um, length)
+}
+
+fn temperature(tenths: i16) -> Result<Temperature, Unreadable> {
+    Temperature::celsius(f64::from(tenths) / 10.0).map_err(|_| Unreadable::Damaged)
+}
+
+fn time_of_day(minutes: u16) -> Result<TimeOfDay, Unreadable> {
+    let time = TimeOfDay::from_minutes(minutes);
+    possible(time.minutes() == minutes, time)
+}
+
+fn span((start_ms, end_ms): (i64, i64)) -> Result<Span, Unreadable> {
+    let (start, end) = (
+        Instant::from_unix_ms(start_ms),
+        Instant::from_unix_ms(end_ms),
+    );
+    possible(start <= end, Span::new(start, end))
+}
+
+fn possible<T>(holds: bool, value: T) -> Result<T, Unreadable> {
+    if holds {
+        Ok(value)
+    } else {
+        Err(Unreadable::Damaged)
+    }
+}
+
+/// A length as a record keeps it, so that what is decided now is what is read tomorrow.
+pub(crate) fn kept_length(length: Length) -> Length {
+    Length::micrometres(length.in_micrometres())
+}
+
+/// The conditions as a record keeps them.
+pub(crate) fn kept_conditions(known: &Conditions) -> Conditions {
+    // What was valid before rounding is valid after it: every bound is a whole number of tenths or micrometres.
+    ConditionsWire::from(known)
+        .into_conditions()
+        .unwrap_or(*known)
+}
+
+/// A closed enum of the rules as a word in the record. The words are part of the format: they may be added to, never
+/// changed, whatever the enum comes to be called.
+macro_rules! words {
+    ($($wire:ident for $known:ident { $($variant:ident = $word:literal),+ $(,)? })+) => { $(
+        struct $wire($known);
+
+        impl Serialize for $wire {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str(match self.0 { $($known::$variant => $word),+ })
+            }
+        }
+
+        impl<'de> Deserialize<'de> for $wire {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let word = <String as Deserialize>::deserialize(deserializer)?;
+                [$(($word, $known::$variant)),+]
+                    .into_iter()
+                    .find_map(|(known, variant)| (known == word).then_some($wire(variant)))
+                    .ok_or_else(|| serde::de::Error::custom("unknown-word"))
+            }
+        }
+    )+ };
+}
+
+words! {
+    WorkWire for Work {
+        PackedSnow = "packed_snow",
+        PackedSnowOnSoft = "packed_snow_on_soft",
+        RoadEdge = "road_edge",
+        Gravel = "gravel",
+        TightStone = "tight_stone",
+        StonyGravel = "stony_gravel",
+        SoftMilling = "soft_milling",
+        StoneBase = "stone_base",
+        RuttedPavement = "rutted_pavement",
+        Path = "path",
+    }
+    StonesWire for Stones { Few = "few", Many = "many" }
+    MoistureWire for Moisture { Dusty = "dusty", Moist = "moist" }
+    EndWire for End { Left = "left", Right = "right" }
+    VerdictWire for Verdict { Suits = "suits", WithCare = "with_care", DoNot = "do_not" }
+    ToothKindWire for ToothKind {
+        NarrowPointed = "narrow_pointed",
+        WidePointed = "wide_pointed",
+        WideBlunt = "wide_blunt",
+    }
+    ListWire for List { Opening = "opening", Closing = "closing" }
+    ItemWire for Item {
+        MachineSafe = "machine_safe",
+        RowComplete = "row_complete",
+        TeethTurn = "teeth_turn",
+        PlatesTight = "plates_tight",
+        AnglesSet = "angles_set",
+        SparesAboard = "spares_aboard",
+        OilAboard = "oil_aboard",
+        TrafficReady = "traffic_ready",
+        BadTeethReplaced = "bad_teeth_replaced",
+        SocketsClean = "sockets_clean",
+        SocketsOiled = "sockets_oiled",
+        SpillsTaken = "spills_taken",
+        HandedOver = "handed_over",
+    }
+}

@@ -1,0 +1,208 @@
+//! Any entry that the types allow, the absurd ones too: what the properties of the other files are tried on.
+//!
+//! Ids are few, so that entries meet: they name each other's shifts, strike each other and collide. Never here: the
+//! order in which the app would have written them, or anything that a phone would refuse to write.
+
+use evenrow_journal::event::{Finding, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
+use evenrow_journal::{Entry, Event, Id};
+use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::machine::Machine;
+use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
+use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Any entry.
+pub(crate) fn entry() -> impl Strategy<Value = Entry> {
+    (id(), count(), moment(), any::<i16>(), id(), event()).prop_map(
+        |(id, count, at, offset_minutes, device, event)| Entry {
+            id,
+            count,
+            at,
+            offset_minutes,
+            device,
+            event,
+        },
+    )
+}
+
+/// A moment of one working day, the ends of the count, or anything between.
+pub(crate) fn moment() -> impl Strategy<Value = Instant> {
+    let working_day = (-600_i64..3000).prop_map(|minutes| 1_781_517_600_000 + minutes * 60_000);
+    prop_oneof![
+        6 => working_day,
+        1 => select(vec![i64::MIN, i64::MIN + 1, -1, 0, 1, i64::MAX - 1, i64::MAX]),
+        1 => any::<i64>(),
+    ]
+    .prop_map(Instant::from_unix_ms)
+}
+
+fn id() -> impl Strategy<Value = Id> {
+    prop_oneof![8 => "[a-h]", 1 => "[0-9A-Za-z-]{1,64}"].prop_filter_map("an id", |it| Id::new(&it))
+}
+
+fn count() -> impl Strategy<Value = u64> {
+    prop_oneof![6 => 0_u64..20, 1 => Just(u64::MAX), 1 => any::<u64>()]
+}
+
+/// Letters of any script, quotes, and what a keyboard cannot type.
+fn text() -> impl Strategy<Value = String> {
+    vec(any::<char>(), 0..24).prop_map(String::from_iter)
+}
+
+fn event() -> impl Strategy<Value = Event> {
+    prop_oneof![
+        1 => (text(), machine()).prop_map(|(name, machine)| Event::MachineDescribed { name, machine }),
+        1 => usual_shift().prop_map(Event::UsualShiftSet),
+        3 => plan().prop_map(Event::ShiftStarted),
+        3 => (id(), work(), conditions(), sheet()).prop_map(|(shift, work, known, sheet)| {
+            Event::SetupUsed { shift, work, known, sheet }
+        }),
+        1 => (id(), list(), item(), any::<bool>()).prop_map(|(shift, list, item, done)| {
+            Event::Marked { shift, list, item, done }
+        }),
+        2 => id().prop_map(|shift| Event::Oiled { shift }),
+        1 => (id(), finding()).prop_map(|(shift, finding)| Event::Looked { shift, finding }),
+        2 => id().prop_map(|shift| Event::BreakStarted { shift }),
+        2 => id().prop_map(|shift| Event::BreakEnded { shift }),
+        1 => (id(), text()).prop_map(|(shift, text)| Event::Noted { shift, text }),
+        1 => id().prop_map(|shift| Event::ShiftEnded { shift }),
+        2 => id().prop_map(|entry| Event::Struck { entry }),
+    ]
+}
+
+fn machine() -> impl Strategy<Value = Machine> {
+    let plate = || (150_000_u32..=2_500_000).prop_map(Length::micrometres);
+    (
+        (1_200_000_u32..=8_000_000).prop_map(Length::micrometres),
+        (plate(), plate()),
+        (20_000_u32..=150_000).prop_map(Length::micrometres),
+    )
+        .prop_filter_map("a machine", |(moldboard, plates, pitch)| {
+            Machine::new(moldboard, plates, pitch).ok()
+        })
+}
+
+fn usual_shift() -> impl Strategy<Value = UsualShift> {
+    let time = || (0_u16..1440).prop_map(TimeOfDay::from_minutes);
+    (time(), time(), option::of((time(), any::<u16>()))).prop_map(|(start, end, rest)| UsualShift {
+        start,
+        end,
+        rest,
+    })
+}
+
+fn plan() -> impl Strategy<Value = ShiftPlan> {
+    let rest =
+        (moment(), moment()).prop_map(|(one, other)| Span::new(one.min(other), one.max(other)));
+    (moment(), moment(), vec(rest, 0..4)).prop_map(|(start, end, breaks)| ShiftPlan {
+        start,
+        end,
+        breaks,
+    })
+}
+
+fn work() -> impl Strategy<Value = Work> {
+    select(Work::ALL.to_vec())
+}
+
+fn conditions() -> impl Strategy<Value = Conditions> {
+    let length = || option::of((0_u32..=1_000_000_000).prop_map(Length::micrometres));
+    let surface = (-700_i16..=900).prop_filter_map("a temperature", |tenths| {
+        Temperature::celsius(f64::from(tenths) / 10.0).ok()
+    });
+    (
+        option::of(surface),
+        option::of(any::<bool>()),
+        length(),
+        option::of(any::<bool>()),
+        length(),
+        option::of(select(vec![Stones::Few, Stones::Many])),
+        option::of(select(vec![Moisture::Dusty, Moisture::Moist])),
+        length(),
+        length(),
+        option::of(select(vec![End::Left, End::Right])),
+    )
+        .prop_map(
+            |(surface, soft, layer, skids, bite, stones, moisture, path, strip, cutting_end)| {
+                Conditions {
+                    surface,
+                    soft,
+                    layer,
+                    skids,
+                    bite,
+                    stones,
+                    moisture,
+                    path,
+                    strip,
+                    cutting_end,
+                }
+            },
+        )
+}
+
+fn sheet() -> impl Strategy<Value = SheetTaken> {
+    let kinds = vec![
+        ToothKind::NarrowPointed,
+        ToothKind::WidePointed,
+        ToothKind::WideBlunt,
+    ];
+    (
+        select(vec![Verdict::Suits, Verdict::WithCare, Verdict::DoNot]),
+        vec(select(kinds), 0..4),
+        any::<u8>(),
+        vec(any::<u8>(), 0..5),
+        any::<u32>(),
+        (any::<u8>(), any::<u8>()),
+        any::<u16>(),
+        prop_oneof![3 => 0_u8..5, 1 => any::<u8>()],
+        any::<u8>(),
+    )
+        .prop_map(
+            |(
+                verdict,
+                teeth,
+                plates,
+                toothed_at,
+                tooth_count,
+                (cutting_degrees, grading_degrees),
+                layers,
+                oilings,
+                looks_per_interval,
+            )| SheetTaken {
+                verdict,
+                teeth,
+                plates,
+                toothed_at,
+                tooth_count,
+                cutting_degrees,
+                grading_degrees,
+                layers,
+                oilings,
+                looks_per_interval,
+            },
+        )
+}
+
+fn list() -> impl Strategy<Value = List> {
+    select(vec![List::Opening, List::Closing])
+}
+
+fn item() -> impl Strategy<Value = Item> {
+    select([List::Opening.items(), List::Closing.items()].concat())
+}
+
+/// Some teeth that are none cannot be told from all turning, and no phone writes it.
+fn finding() -> impl Strategy<Value = Finding> {
+    any::<(u16, u16, u16)>().prop_map(|(stiff, stuck, broken)| match (stiff, stuck, broken) {
+        (0, 0, 0) => Finding::AllTurning,
+        (stiff, stuck, broken) => Finding::SomeNot {
+            stiff,
+            stuck,
+            broken,
+        },
+    })
+}

@@ -1,0 +1,823 @@
+//! What may be asked: given what has happened, when this is asked, then this happens or that is the reason it may not.
+//!
+//! Never here: what an event changes (`fold`), and how it is written down (`wire`).
+
+mod every;
+
+use std::collections::BTreeSet;
+use std::time::Duration;
+
+use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE};
+use evenrow_journal::event::{Finding, ShiftPlan, TimeOfDay, UsualShift};
+use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
+use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
+use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span, Temperature, What};
+use evenrow_rules::setup::{Verdict, advise};
+use evenrow_rules::work::{Conditions, End, Moisture, Work};
+use every::every;
+
+every!(COMMANDS, command_name, Command {
+    DescribeMachine = "describe the machine",
+    SetUsualShift = "set the usual shift",
+    StartShift = "start a shift",
+    UseSetup = "use a set-up",
+    Mark = "mark an item",
+    Oil = "oil",
+    Look = "look",
+    StartBreak = "start a break",
+    EndBreak = "end a break",
+    Note = "write a note",
+    EndShift = "end the shift",
+    Strike = "strike",
+});
+
+every!(REFUSALS, refusal_name, Refusal {
+    NewerRecords = "newer records",
+    OutOfRange = "out of range",
+    NameEmpty = "name empty",
+    NameTooLong = "name too long",
+    NoMachine = "no machine",
+    EndsBeforeItStarts = "ends before it starts",
+    ShiftTooLong = "shift too long",
+    TooLittleWork = "too little work",
+    BreakOutside = "break outside",
+    ShiftRuns = "a shift runs",
+    NoShift = "no shift",
+    NotToBeDone = "not to be done",
+    OnBreak = "on break",
+    NotOnBreak = "not on break",
+    FindingEmpty = "finding empty",
+    FindingTooMany = "finding of too many",
+    NoteEmpty = "note empty",
+    NoteTooLong = "note too long",
+    NothingToStrike = "nothing to strike",
+});
+
+/// What is expected of an answer.
+#[derive(Clone, Debug, PartialEq)]
+enum Then {
+    Happens(Vec<Event>),
+    Refused(Refusal),
+}
+
+impl From<Event> for Then {
+    fn from(event: Event) -> Then {
+        Then::Happens(vec![event])
+    }
+}
+
+impl<const N: usize> From<[Event; N]> for Then {
+    fn from(events: [Event; N]) -> Then {
+        Then::Happens(events.into())
+    }
+}
+
+impl From<Refusal> for Then {
+    fn from(reason: Refusal) -> Then {
+        Then::Refused(reason)
+    }
+}
+
+#[track_caller]
+fn check(given: &Journal, when: Command, then: impl Into<Then>) {
+    let answer = match State::fold(given).decide(when) {
+        Ok(events) => Then::Happens(events),
+        Err(reason) => Then::Refused(reason),
+    };
+    assert_eq!(answer, then.into());
+}
+
+/// What happened at ten minutes past, at twenty past and so on after six. The entries are called `entry-1`, `entry-2`
+/// and so on, those that start a shift `shift-1`, `shift-2`.
+fn given<const N: usize>(events: [Event; N]) -> Journal {
+    let mut journal = Journal::default();
+    let mut shifts = 0;
+    for (at, event) in (1_u8..).zip(events) {
+        let name = if matches!(event, Event::ShiftStarted(_)) {
+            shifts += 1;
+            format!("shift-{shifts}")
+        } else {
+            format!("entry-{at}")
+        };
+        let entry = Entry {
+            id: id(&name),
+            count: u64::from(at),
+            at: clock(6, 10 * i64::from(at)),
+            offset_minutes: -360,
+            device: id("cab"),
+            event,
+        };
+        journal.take(&wire::write(&entry));
+    }
+    journal
+}
+
+fn id(text: &str) -> Id {
+    Id::new(text).unwrap()
+}
+
+fn shift() -> Id {
+    id("shift-1")
+}
+
+/// A time on the clock in the cab on 15 June 2026, six hours behind UTC.
+fn clock(hours: i64, minutes: i64) -> Instant {
+    Instant::from_unix_ms(1_781_503_200_000 + (hours * 60 + minutes) * 60_000)
+}
+
+fn feet(count: u32) -> Length {
+    Length::micrometres(FOOT.in_micrometres() * count)
+}
+
+fn twelve_feet() -> Machine {
+    Machine::with_moldboard(feet(12)).unwrap()
+}
+
+fn described() -> Event {
+    Event::MachineDescribed {
+        name: "Pine Ridge 2".to_owned(),
+        machine: twelve_feet(),
+    }
+}
+
+fn started() -> Event {
+    Event::ShiftStarted(seven_to_half_past_three())
+}
+
+fn break_started() -> Event {
+    Event::BreakStarted { shift: shift() }
+}
+
+fn break_ended() -> Event {
+    Event::BreakEnded { shift: shift() }
+}
+
+fn ended() -> Event {
+    Event::ShiftEnded { shift: shift() }
+}
+
+fn working() -> Journal {
+    given([described(), started()])
+}
+
+fn seven_to_half_past_three() -> ShiftPlan {
+    ShiftPlan {
+        start: clock(7, 0),
+        end: clock(15, 30),
+        breaks: vec![Span::new(clock(11, 0), clock(11, 30))],
+    }
+}
+
+fn without_breaks(start: Instant, end: Instant) -> ShiftPlan {
+    ShiftPlan {
+        start,
+        end,
+        breaks: vec![],
+    }
+}
+
+fn describe(name: &str, moldboard: Length) -> Command {
+    Command::DescribeMachine {
+        name: name.to_owned(),
+        moldboard,
+        plates: (SHORT_PLATE, LONG_PLATE),
+        pitch: USUAL_PITCH,
+    }
+}
+
+fn usual() -> UsualShift {
+    UsualShift {
+        start: TimeOfDay::from_minutes(420),
+        end: TimeOfDay::from_minutes(930),
+        rest: Some((TimeOfDay::from_minutes(660), 30)),
+    }
+}
+
+fn dusty() -> Conditions {
+    Conditions {
+        moisture: Some(Moisture::Dusty),
+        ..Conditions::default()
+    }
+}
+
+fn milling_at(celsius: f64) -> Command {
+    Command::UseSetup {
+        work: Work::SoftMilling,
+        known: Conditions {
+            surface: Some(Temperature::celsius(celsius).unwrap()),
+            soft: Some(true),
+            cutting_end: Some(End::Right),
+            ..Conditions::default()
+        },
+    }
+}
+
+fn mark(done: bool) -> Command {
+    Command::Mark {
+        list: List::Opening,
+        item: Item::TeethTurn,
+        done,
+    }
+}
+
+fn some_not(stiff: u16, stuck: u16, broken: u16) -> Finding {
+    Finding::SomeNot {
+        stiff,
+        stuck,
+        broken,
+    }
+}
+
+/// One of each command, with a journal in which it is accepted.
+fn accepted() -> Vec<(Journal, Command)> {
+    let gravel = Command::UseSetup {
+        work: Work::Gravel,
+        known: dusty(),
+    };
+    vec![
+        (given([]), describe("Pine Ridge 2", feet(12))),
+        (given([]), Command::SetUsualShift(usual())),
+        (given([]), Command::StartShift(seven_to_half_past_three())),
+        (working(), gravel),
+        (working(), mark(true)),
+        (working(), Command::Oil),
+        (working(), Command::Look(Finding::AllTurning)),
+        (working(), Command::StartBreak),
+        (
+            given([described(), started(), break_started()]),
+            Command::EndBreak,
+        ),
+        (working(), Command::Note("Alder Loop".to_owned())),
+        (working(), Command::EndShift),
+        (working(), Command::Strike(vec![id("entry-1")])),
+    ]
+}
+
+/// Every reason to refuse, with a journal and a command that meet it.
+fn refused() -> Vec<(Journal, Command, Refusal)> {
+    let start = clock(7, 0);
+    let outside = Span::new(clock(15, 0), clock(16, 0));
+    let mut newer = working();
+    newer.take(r#"{"v":2}"#);
+    vec![
+        (newer, Command::Oil, Refusal::NewerRecords),
+        (
+            given([]),
+            describe("Pine Ridge 2", Length::ZERO),
+            Refusal::OutOfRange(moldboard_of(0.0)),
+        ),
+        (given([]), describe(" \t", feet(12)), Refusal::NameEmpty),
+        (
+            given([]),
+            describe(&"n".repeat(41), feet(12)),
+            Refusal::NameTooLong { got: 41 },
+        ),
+        (given([started()]), milling_at(12.0), Refusal::NoMachine),
+        (
+            given([]),
+            Command::StartShift(without_breaks(start, clock(6, 59))),
+            Refusal::EndsBeforeItStarts {
+                start,
+                end: clock(6, 59),
+            },
+        ),
+        (
+            given([]),
+            Command::StartShift(without_breaks(start, clock(37, 0))),
+            Refusal::ShiftTooLong {
+                got: Duration::from_hours(30),
+            },
+        ),
+        (
+            given([]),
+            Command::StartShift(without_breaks(start, clock(7, 14))),
+            Refusal::TooLittleWork {
+                got: Duration::from_mins(14),
+            },
+        ),
+        (
+            given([]),
+            Command::StartShift(ShiftPlan {
+                breaks: vec![outside],
+                ..seven_to_half_past_three()
+            }),
+            Refusal::BreakOutside {
+                start: outside.start(),
+                end: outside.end(),
+            },
+        ),
+        (
+            working(),
+            Command::StartShift(seven_to_half_past_three()),
+            Refusal::ShiftRuns { since: start },
+        ),
+        (given([described()]), Command::Oil, Refusal::NoShift),
+        (working(), milling_at(3.0), Refusal::NotToBeDone),
+        (
+            given([described(), started(), break_started()]),
+            Command::StartBreak,
+            Refusal::OnBreak {
+                since: clock(6, 30),
+            },
+        ),
+        (working(), Command::EndBreak, Refusal::NotOnBreak),
+        (
+            working(),
+            Command::Look(some_not(0, 0, 0)),
+            Refusal::FindingEmpty,
+        ),
+        (
+            working(),
+            Command::Look(some_not(97, 0, 0)),
+            Refusal::FindingTooMany { got: 97, most: 96 },
+        ),
+        (working(), Command::Note(String::new()), Refusal::NoteEmpty),
+        (
+            working(),
+            Command::Note("n".repeat(2001)),
+            Refusal::NoteTooLong { got: 2001 },
+        ),
+        (working(), Command::Strike(vec![]), Refusal::NothingToStrike),
+    ]
+}
+
+fn moldboard_of(millimetres: f64) -> OutOfRange {
+    OutOfRange {
+        what: What::Moldboard,
+        got: millimetres,
+        min: 1200.0,
+        max: 8000.0,
+    }
+}
+
+#[test]
+fn every_command_is_accepted_where_it_fits() {
+    let mut tried = BTreeSet::new();
+    for (given, when) in accepted() {
+        let name = command_name(&when);
+        let answer = State::fold(&given).decide(when);
+        assert!(answer.is_ok_and(|events| events.len() == 1), "{name}");
+        tried.insert(name);
+    }
+    assert_eq!(tried, COMMANDS.iter().copied().collect());
+}
+
+#[test]
+fn every_reason_to_refuse_is_met_and_told_with_its_facts() {
+    let mut met = BTreeSet::new();
+    for (given, when, then) in refused() {
+        met.insert(refusal_name(&then));
+        check(&given, when, then);
+    }
+    assert_eq!(met, REFUSALS.iter().copied().collect());
+}
+
+#[test]
+fn nothing_at_all_is_accepted_once_a_newer_version_has_written_here() {
+    for (mut given, when) in accepted() {
+        given.take(r#"{"v":2,"id":"x","event":{"something_new":{}}}"#);
+        check(&given, when, Refusal::NewerRecords);
+    }
+}
+
+#[test]
+fn a_damaged_record_stops_nobody_from_working() {
+    let mut given = working();
+    given.take("half a rec");
+    check(&given, Command::Oil, Event::Oiled { shift: shift() });
+}
+
+#[test]
+fn a_board_of_nothing_and_a_board_of_forty_metres_are_refused() {
+    for millimetres in [0.0, 1199.0, 8001.0, 40_000.0] {
+        let moldboard = Length::millimetres(millimetres).unwrap();
+        check(
+            &given([]),
+            describe("Pine Ridge 2", moldboard),
+            Refusal::OutOfRange(moldboard_of(millimetres)),
+        );
+    }
+}
+
+#[test]
+fn a_plate_or_a_pitch_of_nothing_is_refused_by_its_name() {
+    let command = |plates, pitch| Command::DescribeMachine {
+        name: "Pine Ridge 2".to_owned(),
+        moldboard: feet(12),
+        plates,
+        pitch,
+    };
+    let refused = |what, min, max| {
+        Refusal::OutOfRange(OutOfRange {
+            what,
+            got: 0.0,
+            min,
+            max,
+        })
+    };
+    let no_plate = refused(What::Plate, 150.0, 2500.0);
+    for plates in [(Length::ZERO, LONG_PLATE), (SHORT_PLATE, Length::ZERO)] {
+        check(&given([]), command(plates, USUAL_PITCH), no_plate.clone());
+    }
+    check(
+        &given([]),
+        command((SHORT_PLATE, LONG_PLATE), Length::ZERO),
+        refused(What::Pitch, 20.0, 150.0),
+    );
+}
+
+#[test]
+fn a_machine_is_described_under_its_name_without_the_blanks_around_it() {
+    check(
+        &given([]),
+        describe("  Pine Ridge 2\n", feet(12)),
+        described(),
+    );
+}
+
+#[test]
+fn a_name_is_counted_in_characters_not_in_bytes() {
+    let name = "å".repeat(LONGEST_NAME);
+    check(
+        &given([]),
+        describe(&name, feet(12)),
+        Event::MachineDescribed {
+            name: name.clone(),
+            machine: twelve_feet(),
+        },
+    );
+    check(
+        &given([]),
+        describe(&format!("{name}ø"), feet(12)),
+        Refusal::NameTooLong { got: 41 },
+    );
+}
+
+#[test]
+fn a_board_measured_in_feet_is_decided_as_it_will_be_read_tomorrow() {
+    // Twelve times 304.8 is not quite 3657.6 in binary fractions; the record keeps 3,657,600 µm.
+    assert_ne!(FOOT.times(12), feet(12));
+    check(
+        &given([]),
+        describe("Pine Ridge 2", FOOT.times(12)),
+        described(),
+    );
+}
+
+#[test]
+fn a_temperature_is_decided_on_as_the_record_keeps_it() {
+    // 14.96 °C is kept as 15.0 °C, from where on the full row mills; the report must not say 15.0 °C and one plate.
+    let answer = State::fold(&working()).decide(milling_at(14.96)).unwrap();
+    let [Event::SetupUsed { known, sheet, .. }] = answer.as_slice() else {
+        panic!("{answer:?}");
+    };
+    assert_eq!(known.surface, Some(Temperature::whole_celsius(15)));
+    assert_eq!((sheet.verdict, sheet.toothed_at.len()), (Verdict::Suits, 4));
+}
+
+#[test]
+fn the_usual_shift_may_cross_midnight() {
+    let night = UsualShift {
+        start: TimeOfDay::from_minutes(1320),
+        end: TimeOfDay::from_minutes(360),
+        rest: None,
+    };
+    check(
+        &given([]),
+        Command::SetUsualShift(night),
+        Event::UsualShiftSet(night),
+    );
+}
+
+#[test]
+fn a_shift_starts_as_planned_even_before_the_machine_is_described() {
+    check(
+        &given([]),
+        Command::StartShift(seven_to_half_past_three()),
+        started(),
+    );
+}
+
+#[test]
+fn a_shift_that_ends_before_it_starts_or_at_once_is_refused() {
+    let start = clock(7, 0);
+    for end in [clock(6, 0), start, Instant::from_unix_ms(i64::MIN)] {
+        check(
+            &given([]),
+            Command::StartShift(without_breaks(start, end)),
+            Refusal::EndsBeforeItStarts { start, end },
+        );
+    }
+}
+
+#[test]
+fn a_shift_of_a_day_is_accepted_and_one_of_a_moment_more_or_of_thirty_hours_is_not() {
+    let start = clock(7, 0);
+    let of = |length: Duration| Command::StartShift(without_breaks(start, start.plus(length)));
+    let day = Duration::from_hours(24);
+    check(
+        &given([]),
+        of(day),
+        Event::ShiftStarted(without_breaks(start, clock(31, 0))),
+    );
+    for got in [day + Duration::from_millis(1), Duration::from_hours(30)] {
+        check(&given([]), of(got), Refusal::ShiftTooLong { got });
+    }
+}
+
+#[test]
+fn a_shift_with_a_quarter_of_an_hour_of_work_is_accepted_and_one_with_less_is_not() {
+    let plan = |minutes: i64| ShiftPlan {
+        start: clock(7, 0),
+        end: clock(7, 30),
+        breaks: vec![Span::new(clock(7, 10), clock(7, 10 + minutes))],
+    };
+    check(
+        &given([]),
+        Command::StartShift(plan(15)),
+        Event::ShiftStarted(plan(15)),
+    );
+    check(
+        &given([]),
+        Command::StartShift(plan(16)),
+        Refusal::TooLittleWork {
+            got: Duration::from_mins(14),
+        },
+    );
+}
+
+#[test]
+fn breaks_that_overlap_count_once_against_the_working_time() {
+    let plan = ShiftPlan {
+        start: clock(7, 0),
+        end: clock(7, 30),
+        breaks: vec![Span::new(clock(7, 0), clock(7, 10)); 3],
+    };
+    check(
+        &given([]),
+        Command::StartShift(plan.clone()),
+        Event::ShiftStarted(plan),
+    );
+}
+
+#[test]
+fn a_break_may_touch_the_ends_of_the_shift_but_not_reach_over_them() {
+    let with = |start, end| ShiftPlan {
+        breaks: vec![Span::new(start, end)],
+        ..seven_to_half_past_three()
+    };
+    let a_moment = Duration::from_millis(1);
+    for (start, end) in [(clock(7, 0), clock(7, 30)), (clock(15, 0), clock(15, 30))] {
+        check(
+            &given([]),
+            Command::StartShift(with(start, end)),
+            Event::ShiftStarted(with(start, end)),
+        );
+    }
+    for (start, end) in [
+        (clock(7, 0).minus(a_moment), clock(7, 30)),
+        (clock(15, 0), clock(15, 30).plus(a_moment)),
+        (clock(20, 0), clock(20, 30)),
+    ] {
+        check(
+            &given([]),
+            Command::StartShift(with(start, end)),
+            Refusal::BreakOutside { start, end },
+        );
+    }
+}
+
+#[test]
+fn a_second_shift_starts_only_once_the_first_has_ended() {
+    let plan = without_breaks(clock(16, 0), clock(20, 0));
+    check(
+        &working(),
+        Command::StartShift(plan.clone()),
+        Refusal::ShiftRuns { since: clock(7, 0) },
+    );
+    check(
+        &given([described(), started(), ended()]),
+        Command::StartShift(plan.clone()),
+        Event::ShiftStarted(plan),
+    );
+}
+
+#[test]
+fn what_is_done_belongs_to_the_shift_that_runs_not_to_the_one_before() {
+    let second = || id("shift-2");
+    let given = given([described(), started(), ended(), started()]);
+    check(&given, Command::Oil, Event::Oiled { shift: second() });
+    check(
+        &given,
+        Command::EndShift,
+        Event::ShiftEnded { shift: second() },
+    );
+}
+
+#[test]
+fn nothing_belongs_to_a_shift_that_has_ended() {
+    let given = given([described(), started(), ended()]);
+    for when in [
+        milling_at(12.0),
+        mark(true),
+        Command::Oil,
+        Command::Look(Finding::AllTurning),
+        Command::StartBreak,
+        Command::EndBreak,
+        Command::Note("Alder Loop".to_owned()),
+        Command::EndShift,
+    ] {
+        check(&given, when, Refusal::NoShift);
+    }
+}
+
+#[test]
+fn a_set_up_is_taken_with_everything_that_the_sheet_said() {
+    let sheet = advise(Work::Gravel, &dusty(), &twelve_feet());
+    let answer = State::fold(&working())
+        .decide(Command::UseSetup {
+            work: Work::Gravel,
+            known: dusty(),
+        })
+        .unwrap();
+    let [
+        Event::SetupUsed {
+            shift: of,
+            work: Work::Gravel,
+            known,
+            sheet: taken,
+        },
+    ] = answer.as_slice()
+    else {
+        panic!("{answer:?}");
+    };
+    assert_eq!((of, *known), (&shift(), dusty()));
+    assert_eq!(taken.verdict, *sheet.verdict.value());
+    assert_eq!(&taken.teeth, sheet.teeth.value());
+    assert_eq!(
+        (taken.plates, taken.toothed_at.as_slice()),
+        (4, [1, 2, 3, 4].as_slice())
+    );
+    assert_eq!(taken.tooth_count, 96);
+    let degrees = |degrees: u8| f64::from(degrees);
+    let (cutting, grading) = (sheet.cutting.value(), sheet.grading.value());
+    assert!((degrees(taken.cutting_degrees) - cutting.target().in_degrees()).abs() < f64::EPSILON);
+    assert!((degrees(taken.grading_degrees) - grading.target().in_degrees()).abs() < f64::EPSILON);
+    assert_eq!(taken.layers, sheet.layers.value().count);
+    assert_eq!(taken.oilings, sheet.oilings.value().planned);
+    assert_eq!(taken.looks_per_interval, *sheet.looks_per_interval.value());
+}
+
+#[test]
+fn milling_at_three_degrees_is_refused_and_at_twelve_it_takes_one_plate() {
+    check(&working(), milling_at(3.0), Refusal::NotToBeDone);
+    let answer = State::fold(&working()).decide(milling_at(12.0)).unwrap();
+    let [Event::SetupUsed { sheet, .. }] = answer.as_slice() else {
+        panic!("{answer:?}");
+    };
+    assert_eq!(sheet.verdict, Verdict::WithCare);
+    assert_eq!(
+        (sheet.toothed_at.as_slice(), sheet.tooth_count),
+        ([4].as_slice(), 24)
+    );
+}
+
+#[test]
+fn a_tick_can_be_set_and_taken_back() {
+    for done in [true, false] {
+        check(
+            &working(),
+            mark(done),
+            Event::Marked {
+                shift: shift(),
+                list: List::Opening,
+                item: Item::TeethTurn,
+                done,
+            },
+        );
+    }
+}
+
+#[test]
+fn oiling_during_a_break_is_accepted() {
+    check(
+        &given([described(), started(), break_started()]),
+        Command::Oil,
+        Event::Oiled { shift: shift() },
+    );
+}
+
+#[test]
+fn a_finding_of_the_whole_row_is_accepted_and_one_tooth_more_is_not() {
+    let looked = |finding| Event::Looked {
+        shift: shift(),
+        finding,
+    };
+    for finding in [
+        Finding::AllTurning,
+        some_not(1, 0, 0),
+        some_not(0, 1, 0),
+        some_not(0, 0, 1),
+        some_not(90, 4, 2),
+    ] {
+        check(&working(), Command::Look(finding), looked(finding));
+    }
+    check(
+        &working(),
+        Command::Look(some_not(90, 4, 3)),
+        Refusal::FindingTooMany { got: 97, most: 96 },
+    );
+    check(
+        &working(),
+        Command::Look(some_not(u16::MAX, u16::MAX, u16::MAX)),
+        Refusal::FindingTooMany {
+            got: 196_605,
+            most: 96,
+        },
+    );
+}
+
+#[test]
+fn a_finding_is_taken_as_it_is_while_nobody_has_said_how_long_the_row_is() {
+    let finding = some_not(500, 0, 0);
+    check(
+        &given([started()]),
+        Command::Look(finding),
+        Event::Looked {
+            shift: shift(),
+            finding,
+        },
+    );
+}
+
+#[test]
+fn a_break_can_be_ended_once_and_started_again() {
+    check(&working(), Command::StartBreak, break_started());
+    check(
+        &given([described(), started(), break_started()]),
+        Command::EndBreak,
+        break_ended(),
+    );
+    let over = given([described(), started(), break_started(), break_ended()]);
+    check(&over, Command::EndBreak, Refusal::NotOnBreak);
+    check(&over, Command::StartBreak, break_started());
+}
+
+#[test]
+fn a_note_is_counted_in_characters_not_in_bytes() {
+    let noted = |text: &str| Event::Noted {
+        shift: shift(),
+        text: text.to_owned(),
+    };
+    for letter in ["n", "ø", "ற", "🦺"] {
+        let longest = letter.repeat(LONGEST_NOTE);
+        check(
+            &working(),
+            Command::Note(format!("\n {longest}  ")),
+            noted(&longest),
+        );
+        check(
+            &working(),
+            Command::Note(format!("{longest}{letter}")),
+            Refusal::NoteTooLong { got: 2001 },
+        );
+    }
+}
+
+#[test]
+fn a_note_of_nothing_but_blanks_is_refused() {
+    for text in ["", " ", "\n\t \u{a0}"] {
+        check(
+            &working(),
+            Command::Note(text.to_owned()),
+            Refusal::NoteEmpty,
+        );
+    }
+}
+
+#[test]
+fn the_end_of_the_shift_during_a_break_ends_the_break_first() {
+    check(&working(), Command::EndShift, ended());
+    check(
+        &given([described(), started(), break_started()]),
+        Command::EndShift,
+        [break_ended(), ended()],
+    );
+}
+
+#[test]
+fn both_entries_of_an_end_during_a_break_can_be_struck_with_one_command() {
+    let struck = |name| Event::Struck { entry: id(name) };
+    check(
+        &given([
+            described(),
+            started(),
+            break_started(),
+            break_ended(),
+            ended(),
+        ]),
+        Command::Strike(vec![id("entry-4"), id("entry-5")]),
+        [struck("entry-4"), struck("entry-5")],
+    );
+}

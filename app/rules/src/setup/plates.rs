@@ -1,0 +1,209 @@
+//! Which plates carry teeth, and where.
+//!
+//! The trade says: the working width is set by adding or leaving out teeth or whole plates; on a hard layer along the
+//! road's edge fit one or two toothed plates at the end that does the cutting, plain or perforated edges on the rest;
+//! cool, stiff or unknown soft surfacing is milled with one plate. Which end it is when nobody knows, where a narrowed
+//! row sits, and how many plates an unknown width gets are house defaults.
+
+use alloc::vec::Vec;
+
+use super::verdict::{softness_reason, warmth_reason};
+use super::{Job, Line, Reason, Verdict};
+use crate::angle::Angle;
+use crate::machine::{effective_width, teeth_for_width};
+use crate::quantity::Length;
+use crate::work::{End, Softness, Warmth, Work};
+
+/// The end taken to be cutting when nobody says: the road's edge where traffic keeps right.
+///
+/// Basis: house default.
+const ASSUMED_END: End = End::Right;
+
+/// One place for a plate on the board.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spot {
+    /// The length of the plate that fits there.
+    pub length: Length,
+    /// How many teeth it can hold.
+    pub room: u32,
+    /// How many it is to carry today; none means a plain or perforated edge.
+    pub teeth: u32,
+}
+
+/// The board from the left as seen from the cab.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layout {
+    /// The plates in order; the first is plate 1.
+    pub spots: Vec<Spot>,
+    /// What no plate covers; it takes a plain edge.
+    pub bare: Length,
+    /// What the toothed part covers across the road at the target grading angle.
+    pub working: Length,
+}
+
+impl Layout {
+    /// How many plates carry teeth.
+    ///
+    /// Valid: always.
+    /// Basis: arithmetic.
+    pub fn toothed(&self) -> usize {
+        self.spots.iter().filter(|spot| 0 < spot.teeth).count()
+    }
+
+    /// Their numbers, from 1 at the left.
+    ///
+    /// Valid: always.
+    /// Basis: arithmetic.
+    pub fn toothed_at(&self) -> Vec<usize> {
+        self.spots
+            .iter()
+            .enumerate()
+            .filter(|(_, spot)| 0 < spot.teeth)
+            .map(|(at, _)| at + 1)
+            .collect()
+    }
+
+    /// How many teeth work today.
+    ///
+    /// Valid: always.
+    /// Basis: arithmetic.
+    pub fn teeth(&self) -> u32 {
+        self.spots.iter().map(|spot| spot.teeth).sum()
+    }
+}
+
+/// Where on the board the toothed plates sit.
+enum Place {
+    At(End),
+    Middle,
+}
+
+pub(super) fn decide(job: &Job, verdict: Verdict, grading: Angle) -> Line<Layout> {
+    if verdict == Verdict::DoNot {
+        return Line::new(layout(job, 0, &Place::Middle, grading), Reason::NotToBeDone);
+    }
+    match job.work {
+        Work::PackedSnow
+        | Work::PackedSnowOnSoft
+        | Work::Gravel
+        | Work::TightStone
+        | Work::StonyGravel
+        | Work::StoneBase
+        | Work::RuttedPavement => full(job, grading),
+        Work::SoftMilling => milling(job, grading),
+        Work::RoadEdge => road_edge(job, grading),
+        Work::Path => path(job, grading),
+    }
+}
+
+fn full(job: &Job, grading: Angle) -> Line<Layout> {
+    Line::new(
+        layout(job, job.fit.plates.len(), &Place::Middle, grading),
+        Reason::FullRow {
+            teeth: job.fit.full_row(),
+            moldboard: job.machine.moldboard(),
+        },
+    )
+}
+
+fn milling(job: &Job, grading: Angle) -> Line<Layout> {
+    let softness = Softness::of(job.known.soft);
+    match (Warmth::of(job.known.surface), softness) {
+        (Warmth::Warm, Softness::Soft) => full(job, grading)
+            .and(warmth_reason(job))
+            .and(softness_reason(softness)),
+        (Warmth::Warm, Softness::Unknown | Softness::Stiff)
+        | (
+            Warmth::Cool | Warmth::Cold | Warmth::Unknown,
+            Softness::Unknown | Softness::Soft | Softness::Stiff,
+        ) => at_the_cutting_end(job, 1, grading, warmth_reason(job))
+            .and(softness_reason(softness))
+            .and(Reason::OnePlateOnly),
+    }
+}
+
+fn road_edge(job: &Job, grading: Angle) -> Line<Layout> {
+    let end = job.known.cutting_end.unwrap_or(ASSUMED_END);
+    let first = match end {
+        End::Left => job.fit.plates.first(),
+        End::Right => job.fit.plates.last(),
+    };
+    let one_plate = effective_width(first.copied().unwrap_or(Length::ZERO), grading);
+    let (count, reason) = match job.known.strip {
+        None => (1, Reason::StripUnknown),
+        Some(strip) if strip <= one_plate => (1, Reason::StripFitsOne { strip, one_plate }),
+        // There is no second plate to speak of on a board that holds one.
+        Some(_) if job.fit.plates.len() < 2 => return full(job, grading),
+        Some(strip) => (2, Reason::StripNeedsTwo { strip, one_plate }),
+    };
+    at_the_cutting_end(job, count, grading, reason)
+}
+
+fn path(job: &Job, grading: Angle) -> Line<Layout> {
+    let Some(path) = job.known.path else {
+        return Line::new(layout(job, 1, &Place::Middle, grading), Reason::PathUnknown)
+            .and(Reason::InTheMiddle);
+    };
+    // Whole plates first; a path narrower than one plate gets one plate with teeth left out.
+    let whole = (0..=job.fit.plates.len())
+        .rev()
+        .find(|&count| layout(job, count, &Place::Middle, grading).working <= path)
+        .unwrap_or(0);
+    if whole == job.fit.plates.len() {
+        return full(job, grading).and(Reason::PathTakesFullRow { path });
+    }
+    let mut layout = layout(job, whole.max(1), &Place::Middle, grading);
+    if whole == 0 {
+        let teeth = teeth_for_width(path, job.machine.pitch(), grading).max(1);
+        for spot in layout.spots.iter_mut().filter(|spot| 0 < spot.teeth) {
+            spot.teeth = spot.room.min(teeth);
+        }
+        layout.working = effective_width(job.machine.pitch().times(layout.teeth()), grading);
+    }
+    let working = layout.working;
+    Line::new(layout, Reason::NarrowedToPath { path, working }).and(Reason::InTheMiddle)
+}
+
+fn at_the_cutting_end(job: &Job, count: usize, grading: Angle, reason: Reason) -> Line<Layout> {
+    let (end, why) = match job.known.cutting_end {
+        Some(end) => (end, Reason::AtTheCuttingEnd { end }),
+        None => (ASSUMED_END, Reason::CuttingEndAssumed { end: ASSUMED_END }),
+    };
+    Line::new(layout(job, count, &Place::At(end), grading), reason).and(why)
+}
+
+/// The board with `count` neighbouring plates toothed.
+fn layout(job: &Job, count: usize, place: &Place, grading: Angle) -> Layout {
+    let all = job.fit.plates.len();
+    let count = count.min(all);
+    let first = match place {
+        Place::At(End::Left) => 0,
+        Place::At(End::Right) => all - count,
+        Place::Middle => (all - count) / 2,
+    };
+    let spots: Vec<Spot> = job
+        .fit
+        .plates
+        .iter()
+        .zip(&job.fit.teeth)
+        .enumerate()
+        .map(|(at, (&length, &room))| {
+            let toothed = first <= at && at < first + count;
+            Spot {
+                length,
+                room,
+                teeth: if toothed { room } else { 0 },
+            }
+        })
+        .collect();
+    let toothed: u32 = spots
+        .iter()
+        .filter(|spot| 0 < spot.teeth)
+        .map(|spot| spot.length.in_micrometres())
+        .sum();
+    Layout {
+        spots,
+        bare: job.fit.bare,
+        working: effective_width(Length::micrometres(toothed), grading),
+    }
+}

@@ -1,0 +1,123 @@
+//! What a statement may rest on, and the bibliography.
+//!
+//! The titles below are data, quoted as printed; they are the only prose in this crate.
+
+/// What stands behind a statement or a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Basis {
+    /// Common practice in the trade; no published source.
+    CommonPractice,
+    /// A published source.
+    Published(Source),
+    /// Follows from geometry or arithmetic; the derivation stands in the docstring.
+    Geometry,
+    /// Our own judgement where the trade gives no number. A default that the user may change, never a fact.
+    HouseDefault,
+}
+
+/// The published sources that this crate leans on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Source {
+    /// Gravel road manuals of FHWA and South Dakota LTAP (2000) and FHWA (2015).
+    GravelManuals,
+    /// Road Management & Engineering Journal, June 2000: washboarding.
+    Washboard2000,
+    /// Machines 2025, 13(10), 957: turning picks.
+    TurningPicks2025,
+    /// EN 590: diesel fuel, flash point and cold classes.
+    En590,
+    /// 29 CFR 1926.600: blades lowered or blocked when repaired or not in use.
+    Cfr1926Part600,
+    /// 29 CFR 1910.133: eye protection against flying particles.
+    Cfr1910Part133,
+    /// 40 CFR 110.3: report a sheen of oil on water.
+    Cfr40Part110,
+}
+
+/// A source as a reader needs it to find the book.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Citation {
+    /// Who wrote or issued it.
+    pub authors: &'static str,
+    /// Its title as printed.
+    pub title: &'static str,
+    /// Who published it and when.
+    pub published: &'static str,
+    /// Whether the numbers we use were read in it, or are quoted from memory.
+    pub read: Read,
+}
+
+/// How a number came to us from its source.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Read {
+    /// Seen in the source or in a table quoting it.
+    Seen,
+    /// Value from memory; not seen in the source while this was written.
+    FromMemory,
+}
+
+impl Source {
+    /// Every source, in the order in which the sources page lists them.
+    ///
+    /// Basis: the list of this file.
+    pub const ALL: [Source; 7] = [
+        Source::GravelManuals,
+        Source::Washboard2000,
+        Source::TurningPicks2025,
+        Source::En590,
+        Source::Cfr1926Part600,
+        Source::Cfr1910Part133,
+        Source::Cfr40Part110,
+    ];
+
+    /// Where to find it.
+    ///
+    /// Valid: always.
+    /// Basis: the title pages, as far as they were seen.
+    pub const fn citation(self) -> Citation {
+        match self {
+            Source::GravelManuals => Citation {
+                authors: "K. Skorseth, A. A. Selim; K. Skorseth, R. Reid, K. Heiberger",
+                title: "Gravel Roads: Maintenance and Design Manual; Gravel Roads Construction & Maintenance Guide",
+                published: "FHWA and South Dakota LTAP, November 2000; FHWA, August 2015",
+                read: Read::FromMemory,
+            },
+            Source::Washboard2000 => Citation {
+                authors: "K. Skorseth",
+                title: "Road Management & Engineering Journal",
+                published: "June 2000",
+                read: Read::Seen,
+            },
+            Source::TurningPicks2025 => Citation {
+                authors: "Machines",
+                title: "Machines 13(10), 957",
+                published: "2025; the abstract was read",
+                read: Read::Seen,
+            },
+            Source::En590 => Citation {
+                authors: "CEN",
+                title: "EN 590: Automotive fuels - Diesel - Requirements and test methods",
+                published: "European Committee for Standardization",
+                read: Read::Seen,
+            },
+            Source::Cfr1926Part600 => Citation {
+                authors: "US Code of Federal Regulations",
+                title: "29 CFR 1926.600(a)(3)(i): Equipment",
+                published: "Occupational Safety and Health Administration",
+                read: Read::Seen,
+            },
+            Source::Cfr1910Part133 => Citation {
+                authors: "US Code of Federal Regulations",
+                title: "29 CFR 1910.133(a): Eye and face protection",
+                published: "Occupational Safety and Health Administration",
+                read: Read::Seen,
+            },
+            Source::Cfr40Part110 => Citation {
+                authors: "US Code of Federal Regulations",
+                title: "40 CFR 110.3: Discharge of oil",
+                published: "Environmental Protection Agency",
+                read: Read::Seen,
+            },
+        }
+    }
+}

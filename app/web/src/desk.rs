@@ -1,0 +1,210 @@
+//! The desk: takes commands, keeps what comes of them, and holds the state. The one writer.
+//!
+//! A command is decided, its events are kept durably, and only then applied and shown. Commands are served one after the
+//! other, so that each is decided on what the one before it left. Never here: words, and how things are kept (`device`).
+
+use std::collections::VecDeque;
+
+use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
+use evenrow_rules::quantity::Instant;
+use leptos::prelude::*;
+
+use crate::device::store::{self, Keeping, NotKept};
+use crate::device::{clock, page, preferences, random};
+
+/// How long an entry can be undone after it was kept, in milliseconds.
+const UNDO_MS: i64 = 10_000;
+
+/// What was kept last, while it can still be undone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Undo {
+    /// The entries to strike.
+    pub entries: Vec<Id>,
+    /// What they say.
+    pub event: Event,
+    /// When they were kept.
+    pub kept: Instant,
+}
+
+impl Undo {
+    /// Whether it can still be undone. A clock that was set back does not lengthen the time.
+    pub fn holds(&self, now: Instant) -> bool {
+        (0..UNDO_MS).contains(&(now.unix_ms() - self.kept.unix_ms()))
+    }
+}
+
+/// Why the last command came to nothing.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Trouble {
+    /// It was refused; nothing was changed.
+    Refused(Refusal),
+    /// The phone did not keep it. It can be tried again.
+    NotKept(NotKept, Command),
+}
+
+/// What to do once a command has been kept.
+type Then = Box<dyn FnOnce()>;
+
+/// Handles to the one desk there is.
+#[derive(Clone, Copy)]
+pub struct Desk {
+    journal: StoredValue<Journal>,
+    state: RwSignal<State>,
+    waiting: StoredValue<VecDeque<(Command, Then)>, LocalStorage>,
+    keeping: RwSignal<bool>,
+    trouble: RwSignal<Option<Trouble>>,
+    undo: RwSignal<Option<Undo>>,
+    place_of_records: RwSignal<Keeping>,
+}
+
+impl Desk {
+    /// Opens the desk on the records of this phone, and listens for other windows.
+    pub async fn open() -> Desk {
+        let desk = Desk {
+            journal: StoredValue::new(Journal::default()),
+            state: RwSignal::new(State::default()),
+            waiting: StoredValue::new_local(VecDeque::new()),
+            keeping: RwSignal::new(false),
+            trouble: RwSignal::new(None),
+            undo: RwSignal::new(None),
+            place_of_records: RwSignal::new(store::open().await),
+        };
+        desk.read().await;
+        store::on_change_elsewhere(move || page::run(desk.read()));
+        desk
+    }
+
+    /// What is known now.
+    pub fn state(self) -> ReadSignal<State> {
+        self.state.read_only()
+    }
+
+    /// Whether something is being kept at this moment.
+    pub fn keeping(self) -> ReadSignal<bool> {
+        self.keeping.read_only()
+    }
+
+    /// Why the last command came to nothing.
+    pub fn trouble(self) -> ReadSignal<Option<Trouble>> {
+        self.trouble.read_only()
+    }
+
+    /// What can be undone.
+    pub fn undoable(self) -> ReadSignal<Option<Undo>> {
+        self.undo.read_only()
+    }
+
+    /// Where the records go.
+    pub fn place_of_records(self) -> ReadSignal<Keeping> {
+        self.place_of_records.read_only()
+    }
+
+    /// Every record byte for byte, one a line; and how many of them cannot be read.
+    pub fn records(self) -> (String, usize) {
+        self.journal.with_value(|journal| {
+            let mut lines = String::new();
+            for record in journal.records() {
+                lines.push_str(record);
+                lines.push('\n');
+            }
+            (lines, journal.unreadable().count())
+        })
+    }
+
+    /// Asks for a change.
+    pub fn submit(self, ask: Command) {
+        self.submit_then(ask, || {});
+    }
+
+    /// Asks for a change, and does something once it has been kept.
+    pub fn submit_then(self, ask: Command, then: impl FnOnce() + 'static) {
+        self.waiting
+            .update_value(|waiting| waiting.push_back((ask, Box::new(then))));
+        if !self.keeping.get_untracked() {
+            self.keeping.set(true);
+            page::run(self.serve());
+        }
+    }
+
+    /// Strikes what was kept last, if it still can be.
+    pub fn undo_last(self) {
+        if let Some(undo) = self.undo.get_untracked() {
+            self.submit(Command::Strike(undo.entries));
+        }
+    }
+
+    /// The operator has read why the last command came to nothing.
+    pub fn clear_trouble(self) {
+        self.trouble.set(None);
+    }
+
+    async fn serve(self) {
+        while let Some((ask, then)) = self.waiting.try_update_value(VecDeque::pop_front).flatten() {
+            self.serve_one(ask, then).await;
+        }
+        self.keeping.set(false);
+    }
+
+    async fn serve_one(self, ask: Command, then: Then) {
+        self.trouble.set(None);
+        let happened = match self.state.with_untracked(|state| state.decide(ask.clone())) {
+            Ok(happened) => happened,
+            Err(refusal) => return self.trouble.set(Some(Trouble::Refused(refusal))),
+        };
+        let entries = self.stamp(happened);
+        let keys = entries
+            .iter()
+            .map(|entry| entry.id.as_str().to_owned())
+            .collect();
+        let records: Vec<String> = entries.iter().map(wire::write).collect();
+        if let Err(not_kept) = store::append(keys, records.clone()).await {
+            return self.trouble.set(Some(Trouble::NotKept(not_kept, ask)));
+        }
+        self.take(&records);
+        self.undo.set(undo(&ask, &entries));
+        then();
+    }
+
+    fn stamp(self, happened: Vec<Event>) -> Vec<Entry> {
+        let (at, device) = (clock::now(), preferences::device());
+        let first = self.journal.with_value(Journal::next_count);
+        (first..)
+            .zip(happened)
+            .map(|(count, event)| Entry {
+                id: random::id(),
+                count,
+                at,
+                offset_minutes: clock::offset_minutes(at),
+                device: device.clone(),
+                event,
+            })
+            .collect()
+    }
+
+    /// Reads all records anew; those already known change nothing.
+    async fn read(self) {
+        match store::read().await {
+            Ok(records) => self.take(&records),
+            Err(_) => self.place_of_records.set(Keeping::Unknown),
+        }
+    }
+
+    fn take(self, records: &[String]) {
+        self.journal
+            .update_value(|journal| records.iter().for_each(|record| journal.take(record)));
+        self.state.set(self.journal.with_value(State::fold));
+    }
+}
+
+/// What can be undone of a command just kept: everything but a strike.
+fn undo(ask: &Command, entries: &[Entry]) -> Option<Undo> {
+    if matches!(ask, Command::Strike(_)) {
+        return None;
+    }
+    let last = entries.last()?;
+    Some(Undo {
+        entries: entries.iter().map(|entry| entry.id.clone()).collect(),
+        event: last.event.clone(),
+        kept: last.at,
+    })
+}

@@ -1,0 +1,14 @@
+//! The browser, behind typed wrappers. The only folder that may name `web_sys`, `js_sys` or `wasm_bindgen`.
+//!
+//! Values go in and out; no browser handle leaves this folder. Never here: what the app shows or decides.
+
+pub mod address; // where in the app we are: the location's hash
+pub mod clock; // the present moment, the zone, the second tick
+pub mod offline; // the service worker and its updates
+pub mod page; // the theme, the shell, focus
+pub mod platform; // the shim for what web-sys does not bind
+pub mod preferences; // what this phone prefers, and half-filled forms
+pub mod random; // names that nobody has to be asked for
+pub mod share; // the share sheet and the clipboard
+pub mod store; // the records, kept durably
+pub mod text; // files that come with the app

@@ -1,0 +1,79 @@
+//! The page itself: its theme, the shell painted before the app, and where the focus goes.
+//!
+//! <https://developer.mozilla.org/docs/Web/API/Document>.
+
+use wasm_bindgen::prelude::*;
+
+/// The window. There is always one: the app runs in no worker.
+pub(super) fn window() -> web_sys::Window {
+    web_sys::window().unwrap_throw()
+}
+
+fn document() -> Option<web_sys::Document> {
+    window().document()
+}
+
+/// Writes the message of a panic to the browser's console, where it can be found; a bare trap says nothing.
+pub fn report_panics() {
+    std::panic::set_hook(Box::new(|panic| {
+        web_sys::console::error_1(&panic.to_string().into());
+    }));
+}
+
+/// Runs something that waits for the browser, beside everything else.
+pub fn run(waiting: impl Future<Output = ()> + 'static) {
+    wasm_bindgen_futures::spawn_local(waiting);
+}
+
+/// Takes the static shell away and tells `boot.js` that the app has started.
+pub fn started() {
+    let Some(document) = document() else { return };
+    if let Some(shell) = document.get_element_by_id("shell") {
+        shell.remove();
+    }
+    set_root("data-started", "yes");
+}
+
+/// Sets an attribute of the root element, which the styles look at.
+pub fn set_root(name: &str, value: &str) {
+    if let Some(root) = document().and_then(|document| document.document_element()) {
+        // Refused only for a name that is no attribute name; ours are literals.
+        drop(root.set_attribute(name, value));
+    }
+}
+
+/// Whether the system asks for a dark screen.
+pub fn prefers_dark() -> bool {
+    window()
+        .match_media("(prefers-color-scheme: dark)")
+        .ok()
+        .flatten()
+        .is_some_and(|query| query.matches())
+}
+
+/// Calls back when the system changes between light and dark.
+pub fn on_scheme_change(changed: impl Fn() + 'static) {
+    let Some(query) = window()
+        .match_media("(prefers-color-scheme: dark)")
+        .ok()
+        .flatten()
+    else {
+        return;
+    };
+    let changed = Closure::<dyn Fn()>::new(changed);
+    query.set_onchange(Some(changed.as_ref().unchecked_ref()));
+    changed.forget();
+}
+
+/// Moves the focus to the heading of the screen and scrolls to its top, after the screen has been drawn.
+pub fn to_top() {
+    let after = Closure::once_into_js(move || {
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+        let heading =
+            document().and_then(|document| document.query_selector("main h1").ok().flatten());
+        if let Some(heading) = heading.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
+            drop(heading.focus());
+        }
+    });
+    drop(window().request_animation_frame(after.unchecked_ref()));
+}

@@ -1,0 +1,19 @@
+//! What screens are made of: values in, callbacks out. One name, three places: `parts/shift_line.rs`,
+//! `style/parts/shift-line.css`, class `shift-line`.
+//!
+//! Never here: the desk, the state, global context, words of their own.
+
+pub mod choice; // one of a few answers
+pub mod field; // something typed, with its sentence when it is wrong
+pub mod icon; // our own icons
+pub mod next_job; // the one large card with the one large button
+pub mod notice; // something to be said, with one thing to do about it
+pub mod row_strip; // the plates on the board
+pub mod sheet_line; // a line of the sheet that opens to its reasons
+pub mod shift_line; // the day from start to end
+pub mod side_view; // the cutting angle, seen along the moldboard
+pub mod stepper; // a number by taps
+pub mod tab_bar; // the tabs
+pub mod tick; // something on a checklist
+pub mod time_field; // a time of day, by taps or typed
+pub mod top_view; // the grading angle and the tracks, seen from above

@@ -1,0 +1,53 @@
+//! A line of the sheet that opens to its reasons, each with what it rests on.
+
+use leptos::prelude::*;
+
+/// Why a line says what it says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Why {
+    /// The reason, with the values that decided it.
+    pub text: String,
+    /// What it rests on.
+    pub basis: String,
+}
+
+/// A line of the sheet in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetLineText {
+    /// What the line is about.
+    pub what: String,
+    /// What it says.
+    pub value: String,
+    /// Why.
+    pub why: Vec<Why>,
+}
+
+/// Reasons with their bases.
+#[component]
+pub fn Reasons(
+    /// The reasons.
+    why: Vec<Why>,
+) -> impl IntoView {
+    let reason =
+        |why: Why| view! { <li>{why.text} " " <small class="basis">{why.basis}</small></li> };
+    view! { <ul class="reasons">{why.into_iter().map(reason).collect_view()}</ul> }
+}
+
+/// The line.
+#[component]
+pub fn SheetLine(
+    /// In words.
+    line: SheetLineText,
+) -> impl IntoView {
+    view! {
+        <details class="sheet-line">
+            <summary class="sheet-line-head">
+                <span class="sheet-line-text">
+                    <span class="sheet-line-what">{line.what}</span>
+                    <span class="sheet-line-value">{line.value}</span>
+                </span>
+            </summary>
+            <Reasons why=line.why/>
+        </details>
+    }
+}

@@ -1,0 +1,127 @@
+//! Where in the app we are. One place is one screen; its text is the hash of the location.
+
+use evenrow_journal::Id;
+use evenrow_rules::work::Work;
+
+/// A screen, with what it shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The shift that runs, or the start of one.
+    Shift,
+    /// The opening checklist.
+    Opening,
+    /// The closing checklist and the end of the shift.
+    Closing,
+    /// Some teeth do not turn: how many.
+    Look,
+    /// A note.
+    Note,
+    /// The choice of work.
+    Setup,
+    /// The questions and the sheet of a work.
+    Sheet(Work),
+    /// The machine and this phone.
+    Machine,
+    /// The shifts so far.
+    Book,
+    /// The report of a shift.
+    Report(Id),
+}
+
+const SHEETS: [(&str, Work); 10] = [
+    ("packed-snow", Work::PackedSnow),
+    ("packed-snow-on-soft", Work::PackedSnowOnSoft),
+    ("road-edge", Work::RoadEdge),
+    ("gravel", Work::Gravel),
+    ("tight-stone", Work::TightStone),
+    ("stony-gravel", Work::StonyGravel),
+    ("soft-milling", Work::SoftMilling),
+    ("stone-base", Work::StoneBase),
+    ("rutted-pavement", Work::RuttedPavement),
+    ("path", Work::Path),
+];
+
+/// The name of a work in an address and in the drafts of its form.
+pub fn work_name(work: Work) -> &'static str {
+    SHEETS
+        .iter()
+        .find_map(|&(name, known)| (known == work).then_some(name))
+        .unwrap_or_default()
+}
+
+impl Place {
+    /// The hash of the place.
+    pub fn hash(&self) -> String {
+        match self {
+            Place::Shift => "shift".to_owned(),
+            Place::Opening => "opening".to_owned(),
+            Place::Closing => "closing".to_owned(),
+            Place::Look => "look".to_owned(),
+            Place::Note => "note".to_owned(),
+            Place::Setup => "setup".to_owned(),
+            Place::Sheet(work) => format!("setup/{}", work_name(*work)),
+            Place::Machine => "machine".to_owned(),
+            Place::Book => "book".to_owned(),
+            Place::Report(id) => format!("report/{}", id.as_str()),
+        }
+    }
+
+    /// The place of a hash; none for an address that leads nowhere.
+    pub fn parse(hash: &str) -> Option<Place> {
+        match hash.split_once('/') {
+            Some(("setup", name)) => SHEETS
+                .iter()
+                .find_map(|&(known, work)| (known == name).then_some(Place::Sheet(work))),
+            Some(("report", id)) => Id::new(id).map(Place::Report),
+            Some(_) => None,
+            None => [
+                Place::Shift,
+                Place::Opening,
+                Place::Closing,
+                Place::Look,
+                Place::Note,
+                Place::Setup,
+                Place::Machine,
+                Place::Book,
+            ]
+            .into_iter()
+            .find(|place| place.hash() == hash),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_place_is_found_again_by_its_address() {
+        let id = Id::new("0a1b").unwrap();
+        let mut places: Vec<Place> = Work::ALL.into_iter().map(Place::Sheet).collect();
+        places.extend([
+            Place::Shift,
+            Place::Opening,
+            Place::Closing,
+            Place::Look,
+            Place::Note,
+            Place::Setup,
+            Place::Machine,
+            Place::Book,
+            Place::Report(id),
+        ]);
+        for place in places {
+            assert_eq!(Place::parse(&place.hash()), Some(place));
+        }
+        for nowhere in [
+            "",
+            "nowhere",
+            "setup/",
+            "setup/tar",
+            "report/",
+            "report/a b",
+            "machine/2",
+        ] {
+            assert_eq!(Place::parse(nowhere), None, "{nowhere}");
+        }
+    }
+}

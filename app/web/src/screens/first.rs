@@ -1,0 +1,83 @@
+//! The first start: three questions, then usable.
+
+use evenrow_journal::Command;
+use evenrow_rules::machine::{LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+
+use super::board::{BoardFields, BoardForm, no_board};
+use super::usual::{ShiftFields, ShiftForm};
+use crate::device::preferences::{self, Units};
+use crate::parts::choice::Choice;
+use crate::place::Place;
+use crate::shell::{App, go};
+
+/// The form as it was left.
+#[derive(Default, Serialize, Deserialize)]
+struct Draft {
+    board: BoardForm,
+    shift: ShiftForm,
+}
+
+/// The three questions.
+#[component]
+pub fn First(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let draft: Draft = preferences::draft("first").unwrap_or_default();
+    let (board, shift) = (RwSignal::new(draft.board), RwSignal::new(draft.shift));
+    let wrong = RwSignal::new(None);
+    let changed = Callback::new(move |()| {
+        let draft = Draft {
+            board: board.get_untracked(),
+            shift: shift.get_untracked(),
+        };
+        preferences::set_draft("first", &draft);
+    });
+    let begin = move || match board.with_untracked(|board| board.length(app.units.get_untracked()))
+    {
+        Err(why) => wrong.set(Some(no_board(app, why))),
+        Ok(moldboard) => {
+            app.choose_units(app.units.get_untracked());
+            let machine = Command::DescribeMachine {
+                name: words.machine_first_name(),
+                moldboard,
+                plates: (SHORT_PLATE, LONG_PLATE),
+                pitch: USUAL_PITCH,
+            };
+            // The usual shift first: once the machine is known, these questions are gone.
+            app.desk
+                .submit(Command::SetUsualShift(shift.get_untracked().usual()));
+            app.desk.submit_then(machine, move || {
+                preferences::drop_draft("first");
+                go(&Place::Shift);
+            });
+        }
+    };
+    let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
+    view! {
+        <main class="screen first">
+            <h1 tabindex="-1">{words.first_title()}</h1>
+            <p>{words.first_lead()}</p>
+            <section class="first-question">
+                <Choice
+                    label=words.units_ask()
+                    options=vec![words.units_metric(), words.units_us()]
+                    chosen=Signal::derive(move || Some(usize::from(app.units.get() == Units::Us)))
+                    on_pick=Callback::new(units)
+                />
+            </section>
+            <section class="first-question">
+                <BoardFields app form=board wrong on_change=changed/>
+            </section>
+            <section class="first-question">
+                <h2>{words.usual_ask()}</h2>
+                <ShiftFields app form=shift on_change=changed/>
+            </section>
+            <button type="button" class="main-action" on:click=move |_| begin()>{words.first_done()}</button>
+            <p class="small">{words.beware_others_decide()}</p>
+        </main>
+    }
+}

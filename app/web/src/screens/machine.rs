@@ -1,0 +1,206 @@
+//! The machine and this phone: name, board, plates, usual shift, units, look; and what the bases mean.
+
+use evenrow_journal::Command;
+use evenrow_rules::machine::{LONG_PLATE, SHORT_PLATE, USUAL_PITCH, fit};
+use evenrow_rules::quantity::Length;
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+
+use super::board::{BoardFields, BoardForm, no_board};
+use super::usual::{ShiftFields, ShiftForm, step_names};
+use crate::device::preferences::{self, Theme, Units};
+use crate::parts::choice::Choice;
+use crate::parts::field::{Field, Keyboard};
+use crate::parts::stepper::Stepper;
+use crate::shell::App;
+
+/// The form, lengths in micrometres.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+struct Form {
+    name: String,
+    board: BoardForm,
+    plates: (u32, u32),
+    pitch: u32,
+    shift: ShiftForm,
+}
+
+impl Form {
+    /// The form that shows what is known.
+    fn of(app: App) -> Form {
+        let units = app.units.get_untracked();
+        app.state().with_untracked(|state| {
+            let known = state.machine.as_ref();
+            let plates = known.map_or((SHORT_PLATE, LONG_PLATE), |it| it.machine.plates());
+            Form {
+                name: known.map_or_else(|| app.words.machine_first_name(), |it| it.name.clone()),
+                board: known
+                    .map(|it| BoardForm::of(it.machine.moldboard(), units))
+                    .unwrap_or_default(),
+                plates: (plates.0.in_micrometres(), plates.1.in_micrometres()),
+                pitch: known
+                    .map_or(USUAL_PITCH, |it| it.machine.pitch())
+                    .in_micrometres(),
+                shift: state.usual.as_ref().map(ShiftForm::of).unwrap_or_default(),
+            }
+        })
+    }
+}
+
+/// The screen.
+#[component]
+pub fn Machine(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let form = preferences::draft::<Form>("machine").unwrap_or_else(|| Form::of(app));
+    let name = RwSignal::new(form.name);
+    let board = RwSignal::new(form.board);
+    let plates = RwSignal::new((form.plates, form.pitch));
+    let shift = RwSignal::new(form.shift);
+    let wrong = RwSignal::new(None);
+    let changed = Callback::new(move |()| {
+        let ((plates, pitch), shift) = (plates.get_untracked(), shift.get_untracked());
+        let form = Form {
+            name: name.get_untracked(),
+            board: board.get_untracked(),
+            plates,
+            pitch,
+            shift,
+        };
+        preferences::set_draft("machine", &form);
+    });
+    let keep = move |_| match board.with_untracked(|board| board.length(app.units.get_untracked()))
+    {
+        Err(why) => wrong.set(Some(no_board(app, why))),
+        Ok(moldboard) => {
+            let ((short, long), pitch) = plates.get_untracked();
+            let machine = Command::DescribeMachine {
+                name: name.get_untracked(),
+                moldboard,
+                plates: (Length::micrometres(short), Length::micrometres(long)),
+                pitch: Length::micrometres(pitch),
+            };
+            app.desk
+                .submit(Command::SetUsualShift(shift.get_untracked().usual()));
+            app.desk
+                .submit_then(machine, || preferences::drop_draft("machine"));
+        }
+    };
+    let row = move || {
+        app.state().with(|state| {
+            state.machine.as_ref().map_or_else(String::new, |it| {
+                let fit = fit(&it.machine);
+                let units = app.units.get();
+                words.row_fits(
+                    &fit.plates.len().to_string(),
+                    &fit.full_row().to_string(),
+                    &words.exact(fit.bare, units),
+                )
+            })
+        })
+    };
+    view! {
+        <h1 tabindex="-1">{words.machine_title()}</h1>
+        <Field
+            label=words.machine_name()
+            keyboard=Keyboard::Text
+            value=name
+            invalid=false
+            on_input=Callback::new(move |typed| {
+                name.set(typed);
+                changed.run(());
+            })
+        />
+        <BoardFields app form=board wrong on_change=changed/>
+        <p class="row-fits">{row}</p>
+        <details class="plates-and-pitch">
+            <summary>{words.plates_and_pitch()}</summary>
+            <p class="small">{words.plates_note()}</p>
+            <Lengths app plates changed/>
+        </details>
+        <h2>{words.usual_ask()}</h2>
+        <ShiftFields app form=shift on_change=changed/>
+        <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
+        <ThisPhone app/>
+        <h2>{words.bases_title()}</h2>
+        <ul class="bases">
+            <li><strong>{words.basis_common_practice()}</strong> ": " {words.bases_common_practice()}</li>
+            <li><strong>{words.bases_published_name()}</strong> ": " {words.bases_published()}</li>
+            <li><strong>{words.basis_geometry()}</strong> ": " {words.bases_geometry()}</li>
+            <li><strong>{words.basis_house_default()}</strong> ": " {words.bases_house_default()}</li>
+        </ul>
+        <p class="caution">{words.beware_others_decide()}</p>
+        <p class="caution">{words.beware_phone()}</p>
+    }
+}
+
+/// What this phone prefers.
+#[component]
+fn ThisPhone(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    const THEMES: [Theme; 3] = [Theme::Auto, Theme::Sun, Theme::Night];
+    let words = app.words;
+    let theme = move |at: usize| app.choose_theme(THEMES.get(at).copied().unwrap_or_default());
+    let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
+    view! {
+        <h2>{words.this_phone()}</h2>
+        <Choice
+            label=words.theme_ask()
+            options=vec![words.theme_auto(), words.theme_sun(), words.theme_night()]
+            chosen=Signal::derive(move || THEMES.iter().position(|&theme| theme == app.theme.get()))
+            on_pick=Callback::new(theme)
+        />
+        <Choice
+            label=words.units_ask()
+            options=vec![words.units_metric(), words.units_us()]
+            chosen=Signal::derive(move || Some(usize::from(app.units.get() == Units::Us)))
+            on_pick=Callback::new(units)
+        />
+    }
+}
+
+/// The plate lengths and the pitch, a millimetre or a sixteenth of an inch at a tap.
+#[component]
+fn Lengths(
+    /// What every screen is handed.
+    app: App,
+    /// Plate lengths and pitch.
+    plates: RwSignal<((u32, u32), u32)>,
+    /// They were changed.
+    changed: Callback<()>,
+) -> impl IntoView {
+    let words = app.words;
+    let length = move |label: String, part: fn(&mut ((u32, u32), u32)) -> &mut u32| {
+        let step = move |more: bool| {
+            // The finest step that a tape shows; plates and pitch are made in both unit systems.
+            let by = match app.units.get_untracked() {
+                Units::Metric => 100,
+                Units::Us => 1_587,
+            };
+            plates.update(|plates| {
+                let length = part(plates);
+                *length = if more {
+                    length.saturating_add(by)
+                } else {
+                    length.saturating_sub(by)
+                };
+            });
+            changed.run(());
+        };
+        let value = move || {
+            let mut plates = plates.get();
+            words.exact(Length::micrometres(*part(&mut plates)), app.units.get())
+        };
+        view! {
+            <Stepper names=step_names(words, &label) label=label value=Signal::derive(value) on_step=Callback::new(step)/>
+        }
+    };
+    view! {
+        {length(words.plate_short(), |lengths| &mut lengths.0.0)}
+        {length(words.plate_long(), |lengths| &mut lengths.0.1)}
+        {length(words.pitch(), |lengths| &mut lengths.1)}
+    }
+}

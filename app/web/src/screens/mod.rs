@@ -1,0 +1,19 @@
+//! One file a screen. A screen reads what is known, finds the words, hands both to parts, and turns what parts call back
+//! into commands.
+//!
+//! Never here: what the trade advises (`evenrow_rules`), what may be recorded (`evenrow_journal`), browser calls.
+
+mod board; // the length of the moldboard, by preset or typed
+pub mod book; // the shifts so far, and a copy of all records
+pub mod checks; // the opening and the closing checklist
+pub mod first; // the three questions of the first start
+mod line; // the shift line's view of a shift
+pub mod look; // some teeth do not turn: how many
+pub mod machine; // the machine and this phone
+pub mod note; // a note
+pub mod report; // the report of a shift
+pub mod setup; // the choice of work
+pub mod sheet; // the questions and the sheet of a work
+pub mod shift; // the shift that runs
+pub mod start; // the start of a shift
+mod usual; // the usual shift, as a form

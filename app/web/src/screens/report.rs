@@ -1,0 +1,87 @@
+//! The report of a shift: on the screen, through the share sheet, or copied as text.
+
+use evenrow_journal::Id;
+use evenrow_journal::export::{Report as ReportOf, report};
+use leptos::prelude::*;
+
+use crate::device::page;
+use crate::device::share::{self, Handed};
+use crate::shell::App;
+use crate::words::report::Section;
+
+/// The screen.
+#[component]
+pub fn Report(
+    /// What every screen is handed.
+    app: App,
+    /// Which shift.
+    id: Id,
+) -> impl IntoView {
+    let words = app.words;
+    // A shift that still runs changes its report by the minute, not by the second.
+    let minute = Memo::new(move |_| app.now.get().unix_ms().div_euclid(60_000));
+    let report = Memo::new(move |_| {
+        minute.track();
+        app.state().with(|state| {
+            state
+                .shift(&id)
+                .map(|shift| report(shift, app.now.get_untracked()))
+        })
+    });
+    move || match report.get() {
+        Some(report) => view! { <Found app report/> }.into_any(),
+        None => view! { <h1 tabindex="-1">{words.report_not_found()}</h1> }.into_any(),
+    }
+}
+
+#[component]
+fn Found(
+    /// What every screen is handed.
+    app: App,
+    /// The report.
+    report: ReportOf,
+) -> impl IntoView {
+    let words = app.words;
+    let units = app.units.get();
+    let title = words.report_title(&report);
+    let section = |section: Section| {
+        view! {
+            <section class="report-section">
+                <h2>{section.title}</h2>
+                <ul>{section.lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
+            </section>
+        }
+    };
+    let sections = words.report_sections(&report, units);
+    // The text is made before the tap: the share sheet opens only straight from it.
+    let text = StoredValue::new(words.report_text(&report, units));
+    let heading = StoredValue::new(title.clone());
+    let handed = RwSignal::new(None);
+    let share = move |_| {
+        let (heading, text) = (heading.get_value(), text.get_value());
+        page::run(async move { handed.set(Some(share::share(&heading, &text).await)) });
+    };
+    let copy = move |_| {
+        let text = text.get_value();
+        page::run(async move { handed.set(Some(share::copy(&text).await)) });
+    };
+    view! {
+        <article class="report">
+            <h1 tabindex="-1">{title}</h1>
+            {sections.into_iter().map(section).collect_view()}
+            <p class="small">{words.report_foot()}</p>
+        </article>
+        <div class="pair">
+            {share::can_share().then(|| view! {
+                <button type="button" class="big-action share-report" on:click=share>{words.share()}</button>
+            })}
+            <button type="button" class="big-action copy-report" on:click=copy>{words.copy()}</button>
+        </div>
+        <p role="status">{move || handed.get().and_then(|handed| match handed {
+            Handed::Done => Some(words.copied()),
+            Handed::Cancelled => None,
+            Handed::Refused => Some(words.copy_refused()),
+        })}</p>
+        <a class="action" href="#book">{words.to_book()}</a>
+    }
+}

@@ -1,0 +1,313 @@
+//! What stands round every screen: the bar at the top, the tabs, the notices, and which screen is shown.
+//!
+//! Never here: what a screen shows.
+
+use evenrow_journal::State;
+use evenrow_rules::quantity::Instant;
+use leptos::prelude::*;
+
+use crate::desk::{Desk, Trouble};
+use crate::device::preferences::{Theme, Units};
+use crate::device::store::Keeping;
+use crate::device::{address, clock, offline, page, preferences};
+use crate::parts::icon::{Icon, Shape};
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::tab_bar::{Tab, TabBar};
+use crate::place::Place;
+use crate::screens;
+use crate::words::{Words, times};
+
+/// What every screen is handed: what is known, the moment, and how things are said. Values and handles, all of them
+/// small.
+#[derive(Clone, Copy)]
+pub struct App {
+    /// Takes commands and holds the state.
+    pub desk: Desk,
+    /// Everything the app says.
+    pub words: &'static Words,
+    /// The present moment, to the second.
+    pub now: ReadSignal<Instant>,
+    /// Where we are.
+    pub place: ReadSignal<Place>,
+    /// In which units.
+    pub units: RwSignal<Units>,
+    /// In which theme.
+    pub theme: RwSignal<Theme>,
+    /// Whether a newer version waits to take over.
+    pub update: ReadSignal<bool>,
+}
+
+impl App {
+    /// Puts the app together, and ties it to the clock, the address and the worker.
+    pub fn new(desk: Desk, words: &'static Words) -> App {
+        let now = RwSignal::new(clock::now());
+        clock::every_second(move || now.set(clock::now()));
+
+        if address::hash().is_empty()
+            && let Some(last) = preferences::last_place()
+        {
+            address::replace(&last);
+        }
+        let here = || Place::parse(&address::hash()).unwrap_or(Place::Shift);
+        let place = RwSignal::new(here());
+        address::on_change(move || {
+            place.set(here());
+            preferences::set_last_place(&here().hash());
+            page::to_top();
+        });
+
+        let theme = RwSignal::new(preferences::theme());
+        page::on_scheme_change(move || show_theme(theme.get_untracked()));
+        show_theme(theme.get_untracked());
+
+        let update = RwSignal::new(false);
+        page::run(offline::register(move || update.set(true)));
+
+        App {
+            desk,
+            words,
+            now: now.read_only(),
+            place: place.read_only(),
+            units: RwSignal::new(preferences::units().unwrap_or_default()),
+            theme,
+            update: update.read_only(),
+        }
+    }
+
+    /// What is known now.
+    pub fn state(self) -> ReadSignal<State> {
+        self.desk.state()
+    }
+
+    /// Chooses a theme for this phone.
+    pub fn choose_theme(self, theme: Theme) {
+        preferences::set_theme(theme);
+        show_theme(theme);
+        self.theme.set(theme);
+    }
+
+    /// Chooses the units of this phone.
+    pub fn choose_units(self, units: Units) {
+        preferences::set_units(units);
+        self.units.set(units);
+    }
+}
+
+/// Goes to a place; Back returns from it.
+pub fn go(place: &Place) {
+    address::go(&place.hash());
+}
+
+/// Whether a theme is the dark one at this moment.
+fn is_night(theme: Theme) -> bool {
+    match theme {
+        Theme::Sun => false,
+        Theme::Night => true,
+        Theme::Auto => page::prefers_dark(),
+    }
+}
+
+fn show_theme(theme: Theme) {
+    page::set_root("data-theme", if is_night(theme) { "night" } else { "sun" });
+}
+
+/// The whole app.
+#[component]
+pub fn Shell(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let known = Memo::new(move |_| app.state().with(|state| state.machine.is_some()));
+    view! {
+        <Show when=move || known.get() fallback=move || view! { <screens::first::First app/> }>
+            <TopBar app/>
+            <Screen app/>
+            <Notices app/>
+            <TabBar label=words.tabs() tabs=tabs(app)/>
+        </Show>
+        <Show when=move || !known.get()>
+            <Notices app/>
+        </Show>
+    }
+}
+
+#[component]
+fn TopBar(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let name = move || {
+        app.state().with(|state| {
+            state
+                .machine
+                .as_ref()
+                .map_or_else(|| words.machine_unnamed(), |it| it.name.clone())
+        })
+    };
+    let minute = Memo::new(move |_| times::here(app.now.get()));
+    // One tap changes to the other look; Auto is chosen under Machine.
+    let other = move || {
+        if is_night(app.theme.get()) {
+            Theme::Sun
+        } else {
+            Theme::Night
+        }
+    };
+    let (shape, label) = (
+        move || {
+            if other() == Theme::Sun {
+                Shape::Sun
+            } else {
+                Shape::Moon
+            }
+        },
+        move || {
+            if other() == Theme::Sun {
+                words.to_sun()
+            } else {
+                words.to_night()
+            }
+        },
+    );
+    view! {
+        <header class="top-bar">
+            <a class="top-bar-machine" href="#machine">
+                <span class="top-bar-name">{name}</span>
+                <Icon shape=Shape::More/>
+            </a>
+            <span class="top-bar-clock">{minute}</span>
+            <button type="button" class="top-bar-theme" aria-label=label on:click=move |_| app.choose_theme(other())>
+                {move || view! { <Icon shape=shape()/> }}
+            </button>
+        </header>
+    }
+}
+
+#[component]
+fn Screen(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    view! {
+        <main class="screen">
+            {move || match app.place.get() {
+                Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
+                Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
+                Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
+                Place::Look => view! { <screens::look::Look app/> }.into_any(),
+                Place::Note => view! { <screens::note::Note app/> }.into_any(),
+                Place::Setup => view! { <screens::setup::Setup app/> }.into_any(),
+                Place::Sheet(work) => view! { <screens::sheet::Sheet app work/> }.into_any(),
+                Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
+                Place::Book => view! { <screens::book::Book app/> }.into_any(),
+                Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
+            }}
+        </main>
+    }
+}
+
+/// What has to be said whatever the screen: troubles first, then what can be undone, then what waits.
+#[component]
+fn Notices(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let (desk, words) = (app.desk, app.words);
+    let trouble = move || {
+        desk.trouble().get().map(|trouble| match trouble {
+            Trouble::Refused(refusal) => view! {
+                <Notice
+                    tone=Tone::Trouble
+                    text=words.refusal(&refusal, app.units.get())
+                    action=words.understood()
+                    on_press=Callback::new(move |()| desk.clear_trouble())
+                />
+            },
+            Trouble::NotKept(said, ask) => view! {
+                <Notice
+                    tone=Tone::Trouble
+                    text=words.not_kept(&said.0)
+                    action=words.try_again()
+                    on_press=Callback::new(move |()| desk.submit(ask.clone()))
+                />
+            },
+        })
+    };
+    let undoable = Memo::new(move |_| {
+        desk.undoable()
+            .get()
+            .filter(|undo| undo.holds(app.now.get()))
+    });
+    let undo = move || {
+        undoable.get().map(|undo| {
+            view! {
+                <Notice
+                    tone=Tone::Kept
+                    text=words.kept(&words.happened(&undo.event))
+                    action=words.undo()
+                    on_press=Callback::new(move |()| desk.undo_last())
+                />
+            }
+        })
+    };
+    let update = move || {
+        app.update.get().then(|| {
+            view! {
+                <Notice
+                    tone=Tone::Kept
+                    text=words.update_waits()
+                    action=words.update_now()
+                    on_press=Callback::new(move |()| page::run(offline::take_over()))
+                />
+            }
+        })
+    };
+    let warning = move || match desk.place_of_records().get() {
+        Keeping::Weak => Some(words.keeping_weak()),
+        Keeping::Unknown => Some(words.keeping_unknown()),
+        Keeping::Promised | Keeping::BestEffort => None,
+    };
+    let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
+    view! {
+        <div class="notices" role="status">
+            {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
+            {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}
+            {move || desk.keeping().get().then(|| view! { <p class="notices-keeping">{words.keeping()}</p> })}
+            {update}
+            {undo}
+        </div>
+        <div class="notices" role="alert">{trouble}</div>
+    }
+}
+
+fn tabs(app: App) -> Vec<Tab> {
+    let words = app.words;
+    let on = |places: fn(&Place) -> bool| Signal::derive(move || app.place.with(places));
+    vec![
+        Tab {
+            href: "#shift",
+            shape: Shape::Shift,
+            name: words.tab_shift(),
+            here: on(|place| {
+                matches!(
+                    place,
+                    Place::Shift | Place::Opening | Place::Closing | Place::Look | Place::Note
+                )
+            }),
+        },
+        Tab {
+            href: "#setup",
+            shape: Shape::Setup,
+            name: words.tab_setup(),
+            here: on(|place| matches!(place, Place::Setup | Place::Sheet(_))),
+        },
+        Tab {
+            href: "#book",
+            shape: Shape::Book,
+            name: words.tab_book(),
+            here: on(|place| matches!(place, Place::Book | Place::Report(_))),
+        },
+    ]
+}

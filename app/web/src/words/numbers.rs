@@ -1,0 +1,153 @@
+//! Numbers, lengths and temperatures as they are shown and typed, in the units of the phone.
+//!
+//! Everything is counted in whole thousandths: the formatting and parsing of floating-point numbers alone would cost a
+//! tenth of the app's size. Never here: which number is right.
+
+use evenrow_rules::angle::Angle;
+use evenrow_rules::machine::FOOT;
+use evenrow_rules::quantity::{KilometresPerHour, Length, Temperature};
+
+use super::Words;
+use crate::device::preferences::Units;
+
+/// Micrometres in an inch, exactly.
+pub const INCH_UM: u32 = 25_400;
+
+/// A decimal number as typed, in thousandths: digits with at most one comma or point and at most three places after it.
+/// Anything else is none.
+pub fn parse_thousandths(typed: &str) -> Option<i64> {
+    let typed = typed.trim();
+    let (sign, digits) = match typed.strip_prefix('-') {
+        Some(rest) => (-1, rest),
+        None => (1, typed),
+    };
+    let (whole, part) = digits.split_once(['.', ',']).unwrap_or((digits, ""));
+    let plain = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    if whole.is_empty() || 9 < whole.len() || 3 < part.len() || !plain(whole) || !plain(part) {
+        return None;
+    }
+    let thousandths: i64 = format!("{part:0<3}").parse().ok()?;
+    Some(sign * (whole.parse::<i64>().ok()? * 1000 + thousandths))
+}
+
+/// A number rounded to a given number of places, without trailing zeros: 3.66, 12, 0.5.
+fn decimal(value: f64, places: u32) -> String {
+    let scale = 10_i64.pow(places);
+    let rounded = (value * scale as f64).round() as i64;
+    let (whole, part) = (rounded.abs() / scale, rounded.abs() % scale);
+    let sign = if rounded < 0 { "\u{2212}" } else { "" };
+    if part == 0 {
+        return format!("{sign}{whole}");
+    }
+    let part = format!("{part:0>width$}", width = places as usize);
+    format!("{sign}{whole}.{}", part.trim_end_matches('0'))
+}
+
+impl Words {
+    /// A thickness or a distance between tracks: 30 mm, 1.2 in.
+    pub fn thickness(&self, length: Length, units: Units) -> String {
+        match units {
+            Units::Metric => self.millimetres(&decimal(length.in_millimetres(), 0)),
+            Units::Us => self.inches(&decimal(
+                length.in_millimetres() * 1000.0 / f64::from(INCH_UM),
+                1,
+            )),
+        }
+    }
+
+    /// A width or the length of a board: 3.66 m, 12 ft.
+    pub fn width(&self, length: Length, units: Units) -> String {
+        match units {
+            Units::Metric => self.metres(&decimal(length.in_millimetres() / 1000.0, 2)),
+            Units::Us => self.feet(&decimal(length.in_millimetres() / FOOT.in_millimetres(), 1)),
+        }
+    }
+
+    /// A tool-made length that must not be rounded away: 914.4 mm, 36 in.
+    pub fn exact(&self, length: Length, units: Units) -> String {
+        match units {
+            Units::Metric => self.millimetres(&decimal(length.in_millimetres(), 1)),
+            Units::Us => self.inches(&decimal(
+                length.in_millimetres() * 1000.0 / f64::from(INCH_UM),
+                2,
+            )),
+        }
+    }
+
+    /// A temperature in whole degrees.
+    pub fn temperature(&self, temperature: Temperature, units: Units) -> String {
+        let celsius = temperature.in_celsius();
+        match units {
+            Units::Metric => self.celsius(&decimal(celsius, 0)),
+            Units::Us => self.fahrenheit(&decimal(celsius * 9.0 / 5.0 + 32.0, 0)),
+        }
+    }
+
+    /// A speed limit.
+    pub fn speed(&self, speed: KilometresPerHour, units: Units) -> String {
+        match units {
+            Units::Metric => self.kilometres_per_hour(&speed.0.to_string()),
+            Units::Us => self.miles_per_hour(&decimal(f64::from(speed.0) / 1.609_344, 0)),
+        }
+    }
+
+    /// An angle in whole degrees.
+    pub fn angle(&self, angle: Angle) -> String {
+        self.degrees(&decimal(angle.in_degrees(), 0))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::english;
+
+    #[test]
+    fn a_number_is_read_with_comma_or_point_and_letters_are_not() {
+        assert_eq!(parse_thousandths("3.66"), Some(3660));
+        assert_eq!(parse_thousandths(" 3,66 "), Some(3660));
+        assert_eq!(parse_thousandths("0"), Some(0));
+        assert_eq!(parse_thousandths("-12.5"), Some(-12_500));
+        for bad in [
+            "",
+            "twelve",
+            "3.6.6",
+            "3.6666",
+            "1e3",
+            "12 ft",
+            "٣",
+            "9999999999",
+            ".",
+            "-",
+        ] {
+            assert_eq!(parse_thousandths(bad), None, "{bad}");
+        }
+    }
+
+    #[test]
+    fn numbers_carry_no_more_places_than_they_need() {
+        for (value, places, shown) in [
+            (3.6576, 2, "3.66"),
+            (12.0, 1, "12"),
+            (0.05, 2, "0.05"),
+            (-0.4, 0, "0"),
+            (-20.0, 0, "−20"),
+            (914.4, 1, "914.4"),
+        ] {
+            assert_eq!(decimal(value, places), shown);
+        }
+    }
+
+    /// Identities: 12 ft are 3.6576 m; 15 °C are 59 °F; 8 km/h are 4.97 mph.
+    #[test]
+    fn both_unit_systems_tell_the_same_length_temperature_and_speed() {
+        let words = english();
+        assert_eq!(words.width(FOOT.times(12), Units::Metric), "3.66 m");
+        assert_eq!(words.width(FOOT.times(12), Units::Us), "12 ft");
+        assert_eq!(
+            words.temperature(Temperature::whole_celsius(15), Units::Us),
+            "59 °F"
+        );
+        assert_eq!(words.speed(KilometresPerHour(8), Units::Us), "5 mph");
+    }
+}

@@ -1,0 +1,118 @@
+//! What happened, and why something was refused: each refusal says what was wrong and what would be right.
+
+use evenrow_journal::Refusal;
+use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, SHORTEST_SHIFT};
+use evenrow_journal::event::{Event, Finding};
+use evenrow_rules::quantity::{Length, OutOfRange, What};
+
+use super::Words;
+use super::times::here;
+use crate::device::preferences::Units;
+
+impl Words {
+    /// What was just recorded.
+    pub fn happened(&self, event: &Event) -> String {
+        match event {
+            Event::MachineDescribed { name, .. } => self.done_machine(name),
+            Event::UsualShiftSet(_) => self.done_usual_shift(),
+            Event::ShiftStarted(_) => self.done_shift_started(),
+            Event::SetupUsed { work, .. } => self.done_setup(&self.work(*work)),
+            Event::Marked {
+                item, done: true, ..
+            } => self.done_ticked(&self.item(*item)),
+            Event::Marked {
+                item, done: false, ..
+            } => self.done_unticked(&self.item(*item)),
+            Event::Oiled { .. } => self.done_oiled(),
+            Event::Looked { finding, .. } => self.finding(*finding),
+            Event::BreakStarted { .. } => self.done_break_started(),
+            Event::BreakEnded { .. } => self.done_break_ended(),
+            Event::Noted { .. } => self.done_noted(),
+            Event::ShiftEnded { .. } => self.done_shift_ended(),
+            Event::Struck { .. } => self.done_struck(),
+        }
+    }
+
+    /// What a look found.
+    pub fn finding(&self, finding: Finding) -> String {
+        match finding {
+            Finding::AllTurning => self.found_all_turning(),
+            Finding::SomeNot {
+                stiff,
+                stuck,
+                broken,
+            } => {
+                let parts = [
+                    (stiff, self.found_stiff(&stiff.to_string())),
+                    (stuck, self.found_stuck(&stuck.to_string())),
+                    (broken, self.found_broken(&broken.to_string())),
+                ];
+                let named: Vec<String> = parts
+                    .into_iter()
+                    .filter(|(count, _)| 0 < *count)
+                    .map(|(_, text)| text)
+                    .collect();
+                named.join(", ")
+            }
+        }
+    }
+
+    /// Why something was refused, and what would be right.
+    pub fn refusal(&self, refusal: &Refusal, units: Units) -> String {
+        match *refusal {
+            Refusal::NewerRecords => self.refused_newer_records(),
+            Refusal::OutOfRange(range) => self.out_of_range(range, units),
+            Refusal::NameEmpty => self.refused_name_empty(),
+            Refusal::NameTooLong { got } => {
+                self.refused_name_too_long(&got.to_string(), &LONGEST_NAME.to_string())
+            }
+            Refusal::NoMachine => self.refused_no_machine(),
+            Refusal::EndsBeforeItStarts { start, end } => {
+                self.refused_ends_before_it_starts(&here(end), &here(start))
+            }
+            Refusal::ShiftTooLong { got } => {
+                self.refused_shift_too_long(&self.duration(got), &self.duration(LONGEST_SHIFT))
+            }
+            Refusal::TooLittleWork { got } => {
+                self.refused_too_little_work(&self.duration(got), &self.duration(SHORTEST_SHIFT))
+            }
+            Refusal::BreakOutside { start, end } => {
+                self.refused_break_outside(&here(start), &here(end))
+            }
+            Refusal::ShiftRuns { since } => self.refused_shift_runs(&here(since)),
+            Refusal::NoShift => self.refused_no_shift(),
+            Refusal::NotToBeDone => self.refused_not_to_be_done(),
+            Refusal::OnBreak { since } => self.refused_on_break(&here(since)),
+            Refusal::NotOnBreak => self.refused_not_on_break(),
+            Refusal::FindingEmpty => self.refused_finding_empty(),
+            Refusal::FindingTooMany { got, most } => {
+                self.refused_finding_too_many(&got.to_string(), &most.to_string())
+            }
+            Refusal::NoteEmpty => self.refused_note_empty(),
+            Refusal::NoteTooLong { got } => {
+                self.refused_note_too_long(&got.to_string(), &LONGEST_NOTE.to_string())
+            }
+            Refusal::NothingToStrike => self.refused_nothing_to_strike(),
+        }
+    }
+
+    fn out_of_range(&self, range: OutOfRange, units: Units) -> String {
+        let length = |mm: f64| Length::millimetres(mm).unwrap_or(Length::ZERO);
+        let width = |mm: f64| self.width(length(mm), units);
+        let exact = |mm: f64| self.exact(length(mm), units);
+        match range.what {
+            What::Moldboard => {
+                self.refused_moldboard(&width(range.got), &width(range.min), &width(range.max))
+            }
+            What::Plate => {
+                self.refused_plate(&exact(range.got), &exact(range.min), &exact(range.max))
+            }
+            What::Pitch => {
+                self.refused_pitch(&exact(range.got), &exact(range.min), &exact(range.max))
+            }
+            What::Length => self.refused_length(&width(range.min), &width(range.max)),
+            What::Temperature => self.refused_temperature(),
+            What::Angle => self.refused_angle(),
+        }
+    }
+}

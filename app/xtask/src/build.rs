@@ -1,0 +1,26 @@
+//! `build`: bundles the app into dist/ with Trunk, which calls the stamp chore at its end.
+
+use crate::{Outcome, nothing_more, project, run, setup};
+use std::path::PathBuf;
+use std::process::Command;
+
+pub(crate) fn run(arguments: &[String]) -> Outcome {
+    nothing_more(arguments)?;
+    let dist = build(&setup::for_building()?)?;
+    println!("Built into {}", dist.display());
+    Ok(())
+}
+
+/// Builds the app and returns the folder that holds it.
+pub(crate) fn build(tools: &setup::Tools) -> Outcome<PathBuf> {
+    let root = project::root()?;
+    run::run(
+        Command::new(&tools.trunk)
+            .args(["build", "--release"])
+            .current_dir(&root)
+            .env("PATH", &tools.path)
+            // Trunk 0.21 refuses to start when it is set to 1.
+            .env_remove("NO_COLOR"),
+    )?;
+    Ok(root.join("dist"))
+}

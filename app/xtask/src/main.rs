@@ -1,0 +1,178 @@
+//! The chores of this project, behind one door: `cargo xtask <chore>`.
+//!
+//! This file only finds the chore that was asked for; each chore lives in a file of its own. Nothing here reaches the
+//! phone, and nothing here knows what the app is about.
+
+mod build;
+mod host;
+mod icons;
+mod pack;
+mod pins;
+mod project;
+mod run;
+mod serve;
+mod setup;
+mod stamp;
+mod test;
+mod tidy;
+
+use std::process::ExitCode;
+
+/// What a chore ends with: nothing, or the sentence that says why not and what to do.
+type Outcome<T = ()> = Result<T, String>;
+
+struct Chore {
+    name: &'static str,
+    takes: &'static str,
+    does: &'static str,
+    run: fn(&[String]) -> Outcome,
+}
+
+/// Every chore, in the order in which the help lists them.
+const CHORES: &[Chore] = &[
+    Chore {
+        name: "setup",
+        takes: "",
+        does: "find out which tools are missing and install them",
+        run: setup::run,
+    },
+    Chore {
+        name: "serve",
+        takes: "[--port N]",
+        does: "build the app and serve it to this computer until Ctrl-C",
+        run: serve::run,
+    },
+    Chore {
+        name: "build",
+        takes: "",
+        does: "build the app into dist/",
+        run: build::run,
+    },
+    Chore {
+        name: "pack",
+        takes: "",
+        does: "build dist/ and say what it holds and how to host it",
+        run: pack::run,
+    },
+    Chore {
+        name: "test",
+        takes: "[--quick]",
+        does: "every check, as the CI runs it; --quick leaves out the build and the browser",
+        run: test::run,
+    },
+    Chore {
+        name: "tidy",
+        takes: "",
+        does: "the checks of text that hold our nevers",
+        run: tidy::run,
+    },
+    Chore {
+        name: "host",
+        takes: "<folder> [--port N]",
+        does: "serve a folder to this computer; the browser tests use it",
+        run: host::run,
+    },
+    Chore {
+        name: "icons",
+        takes: "",
+        does: "draw the PNG icons from public/icons/*.svg",
+        run: icons::run,
+    },
+    Chore {
+        name: "stamp",
+        takes: "",
+        does: "finish a bundle; Trunk calls it after each build",
+        run: stamp::run,
+    },
+];
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let Some((name, rest)) = arguments.split_first() else {
+        println!("{}", help());
+        return ExitCode::SUCCESS;
+    };
+    if ["help", "--help", "-h"].contains(&name.as_str()) {
+        println!("{}", help());
+        return ExitCode::SUCCESS;
+    }
+    let outcome = match CHORES.iter().find(|chore| chore.name == name) {
+        Some(chore) => (chore.run)(rest),
+        None => Err(format!("there is no chore called {name}.\n\n{}", help())),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(trouble) => {
+            eprintln!("\n{name}: {trouble}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn help() -> String {
+    let line = |chore: &Chore| {
+        let call = format!("{} {}", chore.name, chore.takes);
+        format!("\n  {call:<26} {}", chore.does)
+    };
+    let lines: Vec<_> = CHORES.iter().map(line).collect();
+    format!("cargo xtask <chore>\n{}", lines.concat())
+}
+
+/// The port after `--port` among a chore's arguments, and the arguments that are left.
+fn port_and_rest(arguments: &[String]) -> Outcome<(Option<u16>, Vec<&str>)> {
+    let mut port = None;
+    let mut rest = Vec::new();
+    let mut words = arguments.iter();
+    while let Some(word) = words.next() {
+        if word == "--port" {
+            let number = words.next().and_then(|number| number.parse().ok());
+            port = Some(number.ok_or("--port wants a number from 0 to 65535 after it.")?);
+        } else {
+            rest.push(word.as_str());
+        }
+    }
+    Ok((port, rest))
+}
+
+/// Refuses arguments that a chore does not know, so that a slip of the keyboard is not taken for consent.
+fn nothing_more(rest: &[impl AsRef<str>]) -> Outcome {
+    match rest.first() {
+        None => Ok(()),
+        Some(word) => Err(format!(
+            "it does not know what {} means. `cargo xtask help` lists what it takes.",
+            word.as_ref()
+        )),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(words: &[&str]) -> Vec<String> {
+        words.iter().map(ToString::to_string).collect()
+    }
+
+    #[test]
+    fn help_names_every_chore() {
+        for chore in CHORES {
+            assert!(help().contains(chore.name) && help().contains(chore.does));
+        }
+    }
+
+    #[test]
+    fn a_port_may_stand_before_or_after_the_folder() {
+        for call in [
+            words(&["dist", "--port", "0"]),
+            words(&["--port", "0", "dist"]),
+        ] {
+            assert_eq!(port_and_rest(&call), Ok((Some(0), vec!["dist"])));
+        }
+    }
+
+    #[test]
+    fn a_port_that_is_no_number_is_refused() {
+        assert!(port_and_rest(&words(&["--port", "many"])).is_err());
+        assert!(port_and_rest(&words(&["--port"])).is_err());
+    }
+}

@@ -1,0 +1,96 @@
+//! The page of the bundle: its style sheet's name and its content policy.
+
+use super::bytes::integrity;
+use crate::Outcome;
+
+const STYLE_MARK: &str = "<!-- style -->";
+const POLICY_MARK: &str = "INLINE-SCRIPTS";
+
+/// The page with its style sheet linked, comments dropped, and the sum of each inline script in its policy.
+pub(super) fn finished(page: &str, sheet: &str) -> Outcome<String> {
+    let link = format!("<link rel=\"stylesheet\" href=\"{sheet}\">");
+    let page = put_at_mark(page, STYLE_MARK, &link)?;
+    let page = without_comments(&page);
+    let sums: Vec<_> = inline_scripts(&page)
+        .into_iter()
+        .map(|script| format!("'{}'", integrity(script.as_bytes())))
+        .collect();
+    put_at_mark(&page, POLICY_MARK, &sums.join(" "))
+}
+
+/// Puts the text where the mark stands outside of other comments; the mark must stand there once.
+fn put_at_mark(page: &str, mark: &str, text: &str) -> Outcome<String> {
+    match page.matches(mark).count() {
+        1 => Ok(page.replace(mark, text)),
+        count => Err(format!(
+            "app/web/index.html should hold {mark} once, and holds it {count} times."
+        )),
+    }
+}
+
+/// Comments are for readers of the source, and go together with the line they leave empty.
+fn without_comments(page: &str) -> String {
+    let mut kept = String::with_capacity(page.len());
+    let mut rest = page;
+    while let Some((before, after)) = rest.split_once("<!--") {
+        kept.push_str(before);
+        rest = after.split_once("-->").map_or("", |(_, after)| after);
+    }
+    kept.push_str(rest);
+    let lines = kept.lines().filter(|line| !line.trim().is_empty());
+    lines.fold(String::new(), |text, line| text + line + "\n")
+}
+
+/// The text of every script element that has no `src`, byte for byte as a browser hashes it.
+fn inline_scripts(page: &str) -> Vec<&str> {
+    let mut found = Vec::new();
+    let mut rest = page;
+    while let Some((_, after)) = rest.split_once("<script") {
+        let Some((attributes, after)) = after.split_once('>') else {
+            break;
+        };
+        let Some((text, after)) = after.split_once("</script>") else {
+            break;
+        };
+        if !attributes
+            .split_whitespace()
+            .any(|attribute| attribute.starts_with("src="))
+        {
+            found.push(text);
+        }
+        rest = after;
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PAGE: &str = "<head>\n<!-- INLINE is explained here -->\n<meta content=\"script-src 'self' INLINE-SCRIPTS;\">\n\
+        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<script type=\"module\">\nstart();\n</script>\n";
+
+    #[test]
+    fn the_policy_names_the_inline_script_and_no_other() {
+        let page = finished(PAGE, "style-1.css").expect("a page");
+        let sum = integrity(b"\nstart();\n");
+        assert!(
+            page.contains(&format!("script-src 'self' '{sum}';")),
+            "{page}"
+        );
+        assert_eq!(page.matches("sha256-").count(), 1);
+    }
+
+    #[test]
+    fn the_sheet_is_linked_and_the_comments_are_gone() {
+        let page = finished(PAGE, "style-1.css").expect("a page");
+        assert!(page.contains("<link rel=\"stylesheet\" href=\"style-1.css\">"));
+        assert!(!page.contains("<!--") && !page.contains("explained"));
+    }
+
+    #[test]
+    fn a_page_without_its_marks_is_refused() {
+        assert!(finished("<head></head>", "style-1.css").is_err());
+        assert!(finished("<!-- style -->", "style-1.css").is_err());
+    }
+}

@@ -1,0 +1,79 @@
+//! `test`: every check of the project, in the order in which a failure is cheapest to find. The CI runs this and no more.
+
+use crate::{Outcome, build, project, run, setup, tidy};
+use std::time::Instant;
+
+pub(crate) fn run(arguments: &[String]) -> Outcome {
+    let quick = match arguments {
+        [] => false,
+        [word] if word == "--quick" => true,
+        [..] => return Err("it takes --quick or nothing.".to_string()),
+    };
+    let started = Instant::now();
+    // Asked before the steps: they may build this very program anew, and then it no longer finds itself.
+    let ourselves = std::env::current_exe()
+        .map_err(|error| format!("this program cannot find itself: {error}."))?;
+    let tools = step("setup", || {
+        if quick {
+            setup::for_compiling()?;
+            return Ok(None);
+        }
+        setup::for_testing().map(Some)
+    })?;
+    step("tidy", || tidy::run(&[]))?;
+    step("format", || cargo("fmt --all --check"))?;
+    step("lints, this computer", || {
+        cargo("clippy --quiet --locked --workspace --all-targets -- -D warnings")
+    })?;
+    step("lints, the phone", || {
+        cargo(
+            "clippy --quiet --locked --package evenrow-web --target wasm32-unknown-unknown -- -D warnings",
+        )
+    })?;
+    step("tests of the crates", || {
+        cargo("test --quiet --locked --workspace --exclude evenrow-browser-tests")
+    })?;
+    if let Some(tools) = tools {
+        let dist = step("build", || build::build(&tools.building))?;
+        step("tests in a browser", || {
+            run::run(
+                run::cargo()
+                    .args([
+                        "test",
+                        "--quiet",
+                        "--locked",
+                        "--package",
+                        "evenrow-browser-tests",
+                    ])
+                    .current_dir(project::root()?)
+                    .env("EVENROW_DIST", &dist)
+                    .env("EVENROW_HOST", &ourselves)
+                    .env("EVENROW_AXE", &tools.axe)
+                    .env("EVENROW_CHROMIUM", &tools.browser)
+                    .env("EVENROW_CHROMEDRIVER", &tools.driver),
+            )
+        })?;
+    }
+    println!(
+        "\nAll is well, after {:.0} s.",
+        started.elapsed().as_secs_f64()
+    );
+    Ok(())
+}
+
+/// Does one step under its title and says how long it took; a failure names the step.
+fn step<T>(title: &str, work: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
+    println!("\n== {title}");
+    let started = Instant::now();
+    let result = work().map_err(|trouble| format!("{trouble}\nFAILED at: {title}"))?;
+    println!("== {title}: {:.1} s", started.elapsed().as_secs_f64());
+    Ok(result)
+}
+
+fn cargo(words: &str) -> Outcome {
+    run::run(
+        run::cargo()
+            .args(words.split(' '))
+            .current_dir(project::root()?),
+    )
+}

@@ -1,0 +1,76 @@
+// Keeps one whole, checked copy of the app on the phone and answers from it, network or not.
+// Never keeps a file that the build did not list, never replaces a running version by itself, never touches records.
+
+// The stamp chore writes these two lines: the sum of the whole build, and each file's path with the sum of its bytes.
+const VERSION = 'unstamped';
+const FILES = [];
+
+// With the scope in the name, a second copy of the app under another path of the same site keeps its own files.
+const OURS = `evenrow ${registration.scope} `;
+const CACHE = OURS + VERSION;
+
+addEventListener('install', (event) => event.waitUntil(keepEveryFile()));
+addEventListener('activate', (event) => event.waitUntil(dropOtherVersions()));
+
+// A new version waits until the page says that the operator agrees.
+addEventListener('message', (event) => {
+  if (event.data === 'take-over') {
+    event.waitUntil(skipWaiting());
+  }
+});
+
+addEventListener('fetch', (event) => {
+  const { request } = event;
+  if (request.method === 'GET' && new URL(request.url).origin === location.origin) {
+    event.respondWith(answer(request));
+  }
+});
+
+addEventListener('notificationclick', (event) => {
+  event.notification.close();
+  event.waitUntil(bringToFront());
+});
+
+// All or nothing: one file missing, cut short or of another build, and the version before stays in charge.
+async function keepEveryFile() {
+  const cache = await caches.open(CACHE);
+  try {
+    for (const [path, integrity] of FILES) {
+      const response = await fetch(new Request(path, { cache: 'reload', integrity }));
+      if (!response.ok) {
+        throw new Error(`${path} answered ${response.status}`);
+      }
+      await cache.put(path, response);
+    }
+  } catch (trouble) {
+    await caches.delete(CACHE);
+    throw trouble;
+  }
+}
+
+async function dropOtherVersions() {
+  for (const name of await caches.keys()) {
+    if (name.startsWith(OURS) && name !== CACHE) {
+      await caches.delete(name);
+    }
+  }
+  await clients.claim();
+}
+
+async function answer(request) {
+  const cache = await caches.open(CACHE);
+  const kept = await cache.match(request, { ignoreSearch: true, ignoreVary: true });
+  if (kept) {
+    return kept;
+  }
+  // The app is one page; at any other path its relative addresses would point nowhere.
+  if (request.mode === 'navigate' && new URL(request.url).pathname !== new URL(registration.scope).pathname) {
+    return Response.redirect(registration.scope);
+  }
+  return fetch(request);
+}
+
+async function bringToFront() {
+  const pages = await clients.matchAll({ type: 'window' });
+  return pages.length === 0 ? clients.openWindow('./') : pages[0].focus();
+}

@@ -1,0 +1,324 @@
+//! The phone: a real browser with a fresh profile, the size and the touch of a phone, its tabs, and the time it believes.
+//!
+//! Never here: what is on a screen (`pages`).
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::atomic::{AtomicU32, Ordering};
+use std::time::Duration;
+use std::{env, fs};
+
+use serde_json::{Value, json};
+use thirtyfour::LoggingPrefsLogLevel;
+use thirtyfour::prelude::*;
+use tokio::sync::{Semaphore, SemaphorePermit};
+
+use crate::clock::{Carrier, Clock, ZONE};
+use crate::process::{Group, required};
+use crate::server::Site;
+
+/// How many phones there are at a time. A browser keeps more than one core busy while it starts.
+static TURNS: Semaphore = Semaphore::const_new(2);
+
+/// The glass of a phone of today, in pixels of the page.
+const GLASS: (u32, u32) = (412, 915);
+
+/// A phone that has nothing on it yet.
+#[derive(Debug)]
+pub struct Phone {
+    driver: WebDriver,
+    tabs: Vec<Tab>,
+    clock: Clock,
+    chrome: Option<Group>,
+    // Last: the folder goes once the browser has ended.
+    profile: Profile,
+    _turn: SemaphorePermit<'static>,
+}
+
+/// A tab of the phone's browser.
+#[derive(Clone, Debug)]
+struct Tab {
+    window: WindowHandle,
+    carrier: Carrier,
+}
+
+impl Phone {
+    /// A new phone whose clock stands at a time of a day: `Phone::at("2026-07-01", "06:45")`.
+    pub async fn at(day: &str, time: &str) -> Phone {
+        let turn = TURNS.acquire().await.expect("nobody closes the queue");
+        let profile = Profile::fresh();
+        let (chrome, driver) = start(&profile.0).await;
+        must("set the zone", set_zone(&driver).await);
+        let clock = must("read the time", Clock::showing(&driver, day, time).await);
+        let mut phone = Phone {
+            driver,
+            tabs: Vec::new(),
+            clock,
+            chrome: Some(chrome),
+            profile,
+            _turn: turn,
+        };
+        phone.know_this_tab().await;
+        phone
+    }
+
+    /// Opens the app and waits until it has started.
+    pub async fn open(&self, site: &Site) {
+        let granted = json!({
+            "origin": site.origin(),
+            // What is not listed is refused.
+            "permissions": ["notifications", "durableStorage", "clipboardReadWrite", "clipboardSanitizedWrite"],
+        });
+        self.command("Browser.grantPermissions", granted).await;
+        self.go_to(&site.address()).await;
+    }
+
+    /// Goes to an address of the app and waits until the app has started.
+    pub async fn go_to(&self, address: &str) {
+        must("open an address", self.driver.goto(address).await);
+        self.app().started().await;
+    }
+
+    /// Loads the page anew and waits until the app has started.
+    pub async fn reload(&self) {
+        must("reload", self.driver.refresh().await);
+        self.app().started().await;
+    }
+
+    /// The phone's Back.
+    pub async fn back(&self) {
+        must("go back", self.driver.back().await);
+    }
+
+    /// The clock moves to a time of the same day.
+    pub async fn clock_moves_to(&mut self, time: &str) {
+        must("move the clock", self.clock.set(&self.driver, time).await);
+        self.tell_the_time().await;
+    }
+
+    /// Time passes.
+    pub async fn time_passes(&mut self, by: Duration) {
+        self.clock.advance(by);
+        self.tell_the_time().await;
+    }
+
+    /// Opens another tab beside this one and stays in it.
+    pub async fn open_another_tab(&mut self, site: &Site) {
+        let window = must("open a tab", self.driver.new_tab().await);
+        must("go to the tab", self.driver.switch_to_window(window).await);
+        must("set the zone", set_zone(&self.driver).await);
+        self.know_this_tab().await;
+        self.go_to(&site.address()).await;
+    }
+
+    /// Brings a tab to the front, counted from 0 in the order in which they were opened.
+    pub async fn bring_tab(&self, at: usize) {
+        let window = self.tabs[at].window.clone();
+        must("go to the tab", self.driver.switch_to_window(window).await);
+        self.command("Page.bringToFront", json!({})).await;
+    }
+
+    /// Closes the tab in front and brings another to the front.
+    pub async fn close_this_tab_for(&mut self, other: usize) {
+        let closing = must("ask for the tab", self.driver.window().await);
+        let other = self.tabs[other].window.clone();
+        must("close the tab", self.driver.close_window().await);
+        must("go to the other", self.driver.switch_to_window(other).await);
+        self.tabs.retain(|tab| tab.window != closing);
+    }
+
+    /// Puts a tab to sleep, as a phone does with one that is out of sight.
+    pub async fn freeze_this_tab(&self) {
+        self.command("Page.setWebLifecycleState", json!({ "state": "frozen" }))
+            .await;
+    }
+
+    /// Wakes a tab again.
+    pub async fn wake_this_tab(&self) {
+        self.command("Page.setWebLifecycleState", json!({ "state": "active" }))
+            .await;
+    }
+
+    /// The whole browser is killed at this moment, with no chance to write anything more, and started again.
+    pub async fn lose_power_and_start_again(&mut self) {
+        if let Some(chrome) = self.chrome.take() {
+            chrome.end();
+        }
+        self.profile.forget_who_had_it_open();
+        let (chrome, driver) = start(&self.profile.0).await;
+        self.chrome = Some(chrome);
+        self.driver = driver;
+        must("set the zone", set_zone(&self.driver).await);
+        self.tabs.clear();
+        self.know_this_tab().await;
+    }
+
+    /// Empties the cache of the network, so that only what the service worker keeps is left.
+    pub async fn clear_the_network_cache(&self) {
+        self.command("Network.clearBrowserCache", json!({})).await;
+    }
+
+    /// The system asks for a dark screen, or for a light one.
+    pub async fn system_is_dark(&self, dark: bool) {
+        let value = if dark { "dark" } else { "light" };
+        let media = json!({ "features": [{ "name": "prefers-color-scheme", "value": value }] });
+        self.command("Emulation.setEmulatedMedia", media).await;
+    }
+
+    /// The glass has another size, in pixels of the page.
+    pub async fn resize(&self, width: u32, height: u32) {
+        let metrics =
+            json!({ "width": width, "height": height, "deviceScaleFactor": 2.6, "mobile": true });
+        self.command("Emulation.setDeviceMetricsOverride", metrics).await;
+    }
+
+    /// The glass has the size it had at first.
+    pub async fn resize_back(&self) {
+        self.resize(GLASS.0, GLASS.1).await;
+    }
+
+    /// What the clipboard holds.
+    pub async fn clipboard(&self) -> String {
+        let script = "const [done] = arguments;
+            navigator.clipboard.readText().then(done, (trouble) => done(`${trouble}`));";
+        let read = must("read the clipboard", self.driver.execute_async(script, vec![]).await);
+        read.json().as_str().unwrap_or_default().to_owned()
+    }
+
+    /// Runs a script in the page and gives what it returns.
+    pub async fn script(&self, script: &str) -> Value {
+        must("run a script", self.driver.execute(script, vec![]).await).json().clone()
+    }
+
+    /// Runs a script in the page that calls `arguments[0]` with its answer when it has one.
+    pub async fn script_with_answer(&self, script: &str) -> Value {
+        let answered = self.driver.execute_async(script, vec![]).await;
+        must("run a script", answered).json().clone()
+    }
+
+    /// Sends a command of the browser's own protocol.
+    pub async fn command(&self, name: &str, parameters: Value) -> Value {
+        must(name, self.driver.cdp().send_raw(name, parameters).await)
+    }
+
+    /// Takes pictures of the screen in both looks and at three widths, into the folder of `EVENROW_SHOTS` if it is set.
+    pub async fn picture(&self, name: &str) {
+        let Some(folder) = env::var_os("EVENROW_SHOTS").map(PathBuf::from) else {
+            return;
+        };
+        must("make the folder of pictures", fs::create_dir_all(&folder));
+        let look = self.app().look().await;
+        for shown in ["sun", "night"] {
+            self.app().show_look(shown).await;
+            for width in [320, 412, 900] {
+                self.resize(width, GLASS.1).await;
+                // All of it in one picture, however long.
+                self.resize(width, self.app().height().await.max(GLASS.1)).await;
+                let picture = must("take a picture", self.driver.screenshot_as_png().await);
+                let file = folder.join(format!("{name}-{shown}-{width}.png"));
+                must("keep a picture", fs::write(file, picture));
+            }
+        }
+        self.app().show_look(&look).await;
+        self.resize_back().await;
+    }
+
+    pub fn raw(&self) -> &WebDriver { &self.driver }
+    /// The driver, for `pages`.
+    pub(crate) fn driver(&self) -> &WebDriver {
+        &self.driver
+    }
+
+    async fn know_this_tab(&mut self) {
+        let window = must("ask for the tab", self.driver.window().await);
+        let carrier = must("register the clock", self.clock.carry(&self.driver).await);
+        self.tabs.push(Tab { window, carrier });
+    }
+
+    async fn tell_the_time(&mut self) {
+        let here = must("ask for the tab", self.driver.window().await);
+        for tab in &mut self.tabs {
+            must("go to a tab", self.driver.switch_to_window(tab.window.clone()).await);
+            must("tell the time", self.clock.tell(&self.driver, &mut tab.carrier).await);
+        }
+        must("go back to the tab", self.driver.switch_to_window(here).await);
+    }
+}
+
+/// A folder for all that a browser keeps. It goes with the story.
+#[derive(Debug)]
+struct Profile(PathBuf);
+
+impl Profile {
+    fn fresh() -> Profile {
+        static COUNT: AtomicU32 = AtomicU32::new(0);
+        let count = COUNT.fetch_add(1, Ordering::Relaxed);
+        let folder = format!("evenrow-story-{}-{count}", std::process::id());
+        Profile(env::temp_dir().join(folder))
+    }
+
+    /// A browser that was killed leaves its name on the profile; the next one would think it still runs.
+    fn forget_who_had_it_open(&self) {
+        for name in ["SingletonLock", "SingletonSocket", "SingletonCookie"] {
+            // There is none when it was killed before it came so far.
+            drop(fs::remove_file(self.0.join(name)));
+        }
+    }
+}
+
+impl Drop for Profile {
+    fn drop(&mut self) {
+        // What cannot be removed lies in the system's folder for such things.
+        drop(fs::remove_dir_all(&self.0));
+    }
+}
+
+async fn start(profile: &Path) -> (Group, WebDriver) {
+    let (chrome, port) = Group::start(
+        Command::new(required("EVENROW_CHROMEDRIVER")).arg("--port=0"),
+        "started successfully on port ",
+    );
+    let driver = must("start the browser", session(port, profile).await);
+    // The group is killed at the end; there is nobody to say goodbye to.
+    drop(driver.clone().leak());
+    (chrome, driver)
+}
+
+async fn session(port: u16, profile: &Path) -> WebDriverResult<WebDriver> {
+    let mut wanted = DesiredCapabilities::chrome();
+    wanted.set_binary(&required("EVENROW_CHROMIUM").to_string_lossy())?;
+    for argument in [
+        "--headless=new",
+        // Containers run as root, where the sandbox refuses to start.
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+        "--lang=en-US",
+    ] {
+        wanted.add_arg(argument)?;
+    }
+    wanted.add_arg(&format!("--user-data-dir={}", profile.display()))?;
+    let metrics = json!({
+        "width": GLASS.0, "height": GLASS.1, "pixelRatio": 2.6, "touch": true, "mobile": true,
+    });
+    wanted.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": metrics }))?;
+    wanted.set_browser_log_level(LoggingPrefsLogLevel::All)?;
+    WebDriver::new(format!("http://127.0.0.1:{port}"), wanted).await
+}
+
+async fn set_zone(driver: &WebDriver) -> WebDriverResult<()> {
+    driver
+        .cdp()
+        .send_raw("Emulation.setTimezoneOverride", json!({ "timezoneId": ZONE }))
+        .await?;
+    Ok(())
+}
+
+/// What the browser must be able to do for any story to be told.
+fn must<T, E: std::fmt::Display>(what: &str, result: Result<T, E>) -> T {
+    result.unwrap_or_else(|error| panic!("The browser could not {what}: {error}"))
+}

@@ -1,0 +1,12 @@
+//! What the stories in `tests/` stand on: a site that serves the built app, a phone that opens it, and what a person does
+//! and sees on each screen.
+//!
+//! The stories know the app by its words and by what it shows, never by its crates. `cargo xtask test` builds the app and
+//! runs them; it hands over where things are in environment variables (`site::required`).
+
+pub mod browser; // the phone: a real browser with a fresh profile, its tabs, its size, its pictures
+pub mod clock; // the time of day that the phone believes
+pub mod pages; // what a person does and sees; the only folder that knows selectors
+pub mod process; // programs, each in a process group that ends with its story
+pub mod server; // the site that serves the built app, until it dies
+pub mod wait; // waiting until something is so; the only file that sleeps

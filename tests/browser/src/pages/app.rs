@@ -1,0 +1,228 @@
+//! What holds on every screen: that the app has started, its look, and whether it keeps anybody out.
+
+use std::fs;
+use std::path::PathBuf;
+
+use serde_json::{Value, json};
+
+use super::glass::{Glass, css, nothing, one};
+use crate::process::required;
+use crate::wait::{self, NotYet};
+
+/// The app as a whole.
+#[derive(Clone, Debug)]
+pub struct App(pub(super) Glass);
+
+/// Something that can be tapped, with its size in pixels of the page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Target {
+    /// What it says.
+    pub name: String,
+    /// How wide it is.
+    pub width: f64,
+    /// How high it is.
+    pub height: f64,
+    /// How high it has to be: the more, the more depends on it.
+    pub least: f64,
+}
+
+/// Something that sticks out of the screen sideways.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Overflow {
+    /// How wide the screen is.
+    pub screen: i64,
+    /// How far the page reaches.
+    pub reach: i64,
+    /// What reaches furthest.
+    pub what: Vec<String>,
+}
+
+/// Something that keeps somebody out, as axe names it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Violation {
+    /// The rule.
+    pub rule: String,
+    /// Where, and why.
+    pub places: Vec<String>,
+}
+
+impl App {
+    /// Waits until the app has started and its shell has gone.
+    pub async fn started(&self) {
+        let script = "
+            const shown = document.body?.innerText ?? '';
+            return document.documentElement.dataset.started === undefined || !document.querySelector('main')
+                ? `${document.URL} ${document.readyState}: ${shown.slice(0, 200)}`
+                : null;";
+        let mut complaints = Vec::new();
+        wait::until("the app has started", async || {
+            complaints.extend(self.0.complaints().await);
+            match self.0.script("the page", script, nothing()).await.as_str() {
+                None => Ok(()),
+                Some(page) => Err(NotYet(format!("{page}\n{}", complaints.join("\n")))),
+            }
+        })
+        .await;
+        self.0.see_none("the shell before the app", css("#shell")).await;
+    }
+
+    /// What the browser has complained of since it was asked last: errors of scripts, files not found, rules broken.
+    pub async fn complaints(&self) -> Vec<String> {
+        self.0.complaints().await
+    }
+
+    /// The heading of the screen, once it is this.
+    pub async fn see_heading(&self, heading: &str) {
+        self.0.see("the heading", css("main h1"), heading).await;
+    }
+
+    /// The look: sun or night.
+    pub async fn look(&self) -> String {
+        self.0.attribute("the look", css("html"), "data-theme").await
+    }
+
+    /// Waits until the look is this.
+    pub async fn see_look(&self, look: &str) {
+        let awaited = format!("the look is {look}");
+        self.0.attributes_once(&awaited, css("html"), "data-theme", |shown| shown == [look]).await;
+    }
+
+    /// Shows a look for a picture or an examination, past the app's own switch.
+    pub async fn show_look(&self, look: &str) {
+        let script = "document.documentElement.dataset.theme = arguments[0];";
+        self.0.script("the look can be set", script, one(look)).await;
+    }
+
+    /// All letters are so many times as large as usual, as the system can be told.
+    pub async fn enlarge_letters(&self, per_cent: u32) {
+        let script = "document.documentElement.style.fontSize = arguments[0];";
+        self.0.script("letters can be enlarged", script, one(&format!("{per_cent}%"))).await;
+    }
+
+    /// How high the whole page is.
+    pub async fn height(&self) -> u32 {
+        let script = "return document.documentElement.scrollHeight;";
+        let height = self.0.script("the height of the page", script, nothing()).await;
+        height.as_u64().and_then(|height| u32::try_from(height).ok()).unwrap_or(0)
+    }
+
+    /// Opens everything that is folded.
+    pub async fn unfold_everything(&self) {
+        let script = "document.querySelectorAll('details').forEach((it) => { it.open = true; });";
+        self.0.script("folded parts can be opened", script, nothing()).await;
+    }
+
+    /// Every target on the screen.
+    pub async fn targets(&self) -> Vec<Target> {
+        let script = "
+            const least = (it) => it.matches('.next-job-button') ? 126 : it.matches('.main-action') ? 96 : 64;
+            return [...document.querySelectorAll('button, a, summary, input, textarea')]
+                .filter((it) => it.checkVisibility())
+                // A link within a sentence is as high as its line.
+                .filter((it) => !(it.matches('a') && getComputedStyle(it).display === 'inline'))
+                .map((it) => {
+                    const { width, height } = it.getBoundingClientRect();
+                    const name = it.getAttribute('aria-label') ?? (it.innerText || it.className);
+                    return { name, width, height, least: least(it) };
+                });";
+        let found = self.0.script("the targets", script, nothing()).await;
+        let size = |target: &Value, of: &str| target[of].as_f64().unwrap_or(0.0);
+        let all = found.as_array().cloned().unwrap_or_default();
+        all.iter()
+            .map(|target| Target {
+                name: text(&target["name"]),
+                width: size(target, "width"),
+                height: size(target, "height"),
+                least: size(target, "least"),
+            })
+            .collect()
+    }
+
+    /// What sticks out of the screen sideways, if anything does.
+    pub async fn overflow(&self) -> Option<Overflow> {
+        let script = "
+            const root = document.documentElement;
+            const screen = root.clientWidth;
+            const out = [...document.querySelectorAll('body *')]
+                .filter((it) => it.checkVisibility() && screen + 0.5 < it.getBoundingClientRect().right)
+                .map((it) => `${it.tagName.toLowerCase()}.${it.getAttribute('class') ?? ''}: ${it.textContent.slice(0, 40)}`);
+            return { screen, reach: Math.max(root.scrollWidth, document.body.scrollWidth), what: out.slice(0, 5) };";
+        let seen = self.0.script("the width of the page", script, nothing()).await;
+        let overflow = Overflow {
+            screen: seen["screen"].as_i64().unwrap_or(0),
+            reach: seen["reach"].as_i64().unwrap_or(i64::MAX),
+            what: seen["what"].as_array().into_iter().flatten().map(text).collect(),
+        };
+        (overflow.screen < overflow.reach).then_some(overflow)
+    }
+
+    /// What axe finds against the rules of WCAG 2.2, the contrast of its level AAA, and good practice.
+    pub async fn violations(&self) -> Vec<Violation> {
+        let axe = PathBuf::from(required("EVENROW_AXE"));
+        let axe = fs::read_to_string(&axe)
+            .unwrap_or_else(|error| panic!("{} cannot be read: {error}", axe.display()));
+        self.0.script("axe can be loaded", &axe, nothing()).await;
+        let script = "
+            const [done] = arguments;
+            const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+            const options = { runOnly: tags, rules: { 'color-contrast-enhanced': { enabled: true } } };
+            axe.run(document, options).then(
+                ({ violations, passes }) => done({
+                    passed: passes.length,
+                    violations: violations.map(({ id, nodes }) => ({
+                        rule: id,
+                        places: nodes.map((it) => `${it.html.slice(0, 160)} ${it.failureSummary}`),
+                    })),
+                }),
+                (trouble) => done({ passed: 0, trouble: `${trouble}` }),
+            );";
+        let found = self.0.script_with_answer("axe", script, nothing()).await;
+        assert!(found["passed"].as_u64().is_some_and(|passed| 5 < passed), "axe did not look: {found}");
+        let all = found["violations"].as_array().cloned().unwrap_or_default();
+        all.iter()
+            .map(|violation| Violation {
+                rule: text(&violation["rule"]),
+                places: violation["places"].as_array().into_iter().flatten().map(text).collect(),
+            })
+            .collect()
+    }
+
+    /// Waits until the service worker is in charge of this page.
+    pub async fn in_charge_of_itself(&self) {
+        let script = "return navigator.serviceWorker.controller?.state ?? 'nobody';";
+        wait::until("the service worker is in charge", async || {
+            let state = self.0.script("the service worker", script, nothing()).await;
+            if state == json!("activated") { Ok(()) } else { Err(NotYet(state.to_string())) }
+        })
+        .await;
+    }
+
+    /// The address of everything that the page has loaded so far.
+    pub async fn loaded(&self) -> Vec<String> {
+        let script = "return performance.getEntries()
+            .filter((it) => it.entryType === 'resource' || it.entryType === 'navigation')
+            .map((it) => it.name);";
+        let loaded = self.0.script("what was loaded", script, nothing()).await;
+        loaded.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// The address of everything that the service worker keeps.
+    pub async fn kept(&self) -> Vec<String> {
+        let script = "
+            const [done] = arguments;
+            (async () => {
+                const kept = [];
+                for (const name of await caches.keys()) {
+                    const cache = await caches.open(name);
+                    kept.push(...(await cache.keys()).map((it) => it.url));
+                }
+                return kept;
+            })().then(done, (trouble) => done([`${trouble}`]));";
+        let kept = self.0.script_with_answer("what is kept", script, nothing()).await;
+        kept.as_array().into_iter().flatten().map(text).collect()
+    }
+}
+
+fn text(value: &Value) -> String {
+    value.as_str().unwrap_or_default().to_owned()
+}

@@ -1,0 +1,70 @@
+//! The three questions of the first start.
+
+use super::glass::{Glass, css};
+use super::parts::{ShiftTimes, field, pick, picked};
+
+/// The first start.
+#[derive(Clone, Debug)]
+pub struct FirstStart(pub(super) Glass);
+
+impl FirstStart {
+    /// Waits until it is shown.
+    pub async fn see(&self) {
+        self.0.see("the first start", css("main.first h1"), "Three questions").await;
+    }
+
+    /// Picks the units: "Metres, °C", "Feet, °F".
+    pub async fn units(&self, units: &str) {
+        pick(&self.0, "Units", units).await;
+    }
+
+    /// The units picked.
+    pub async fn units_picked(&self) -> String {
+        picked(&self.0, "Units").await
+    }
+
+    /// Picks a usual board: "12 ft (3.66 m)".
+    pub async fn board(&self, board: &str) {
+        pick(&self.0, "How long is the moldboard?", board).await;
+    }
+
+    /// The board picked.
+    pub async fn board_picked(&self) -> String {
+        picked(&self.0, "How long is the moldboard?").await
+    }
+
+    /// Types the length of another board in metres.
+    pub async fn another_board(&self, metres: &str) {
+        self.board("Another length").await;
+        self.0.type_over("the length of the board", field("Length in metres"), metres).await;
+    }
+
+    /// What stands in the field for another board.
+    pub async fn another_board_typed(&self) -> String {
+        self.0.value("the length of the board", field("Length in metres")).await
+    }
+
+    /// The times of the usual shift.
+    pub fn usual_shift(&self) -> ShiftTimes {
+        ShiftTimes(self.0.clone())
+    }
+
+    /// Says that all is answered.
+    pub async fn ready(&self) {
+        self.0.tap("Ready to work", css("main.first .main-action")).await;
+    }
+
+    /// Waits until it is said, below the board, what is wrong with it.
+    pub async fn see_wrong(&self, sentence: &str) {
+        self.0.see("what is wrong with the board", css("main.first .wrong"), sentence).await;
+    }
+
+    /// Answers all three as most would, and goes on: metres, a board of 12 ft, seven to half past three.
+    pub async fn answer_as_most_do(&self) {
+        self.see().await;
+        self.units("Metres, °C").await;
+        self.board("12 ft (3.66 m)").await;
+        self.usual_shift().see("07:00", "15:30", "same day", "30 min", "11:00").await;
+        self.ready().await;
+    }
+}

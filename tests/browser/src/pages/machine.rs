@@ -1,0 +1,60 @@
+//! The machine and this phone.
+
+use super::glass::{Glass, css};
+use super::parts::{ShiftTimes, field, pick, picked};
+
+/// The machine.
+#[derive(Clone, Debug)]
+pub struct Machine(pub(super) Glass);
+
+impl Machine {
+    /// Waits until it is shown.
+    pub async fn see(&self) {
+        self.0.see("the machine", css("main h1"), "Machine").await;
+    }
+
+    /// Types its name.
+    pub async fn name_it(&self, name: &str) {
+        self.0.type_over("the name of the machine", field("Name"), name).await;
+    }
+
+    /// Waits until this is the name that stands there.
+    pub async fn see_name(&self, name: &str) {
+        self.0.see_value("the name of the machine", field("Name"), name).await;
+    }
+
+    /// Picks a board.
+    pub async fn board(&self, board: &str) {
+        pick(&self.0, "How long is the moldboard?", board).await;
+    }
+
+    /// Waits until it says how the row fits the board.
+    pub async fn see_row(&self, sentence: &str) {
+        self.0.see("how the row fits", css(".row-fits"), sentence).await;
+    }
+
+    /// The times of the usual shift.
+    pub fn usual_shift(&self) -> ShiftTimes {
+        ShiftTimes(self.0.clone())
+    }
+
+    /// Keeps what was changed.
+    pub async fn keep(&self) {
+        self.0.tap("Keep", css("button.keep")).await;
+    }
+
+    /// Picks the look: "As the phone", "Sun", "Night".
+    pub async fn look(&self, look: &str) {
+        pick(&self.0, "Look", look).await;
+    }
+
+    /// The look picked.
+    pub async fn look_picked(&self) -> String {
+        picked(&self.0, "Look").await
+    }
+
+    /// Picks the units.
+    pub async fn units(&self, units: &str) {
+        pick(&self.0, "Units", units).await;
+    }
+}

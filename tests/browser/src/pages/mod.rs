@@ -1,0 +1,117 @@
+//! What a person does and sees, one file a screen or a part. The only folder that knows selectors.
+//!
+//! Methods are named for what a person would say. Those that look for something wait until it is there. Never here: what
+//! a story expects of it.
+
+mod app; // what holds on every screen
+mod book; // the shifts so far
+mod checklist; // the opening and the closing one
+mod first_start; // the three questions
+mod glass; // the finger and the eye
+mod look; // how many teeth do not turn
+mod machine; // the machine and this phone
+mod note; // a note
+mod notices; // what was kept and can be undone, what was refused
+mod parts; // choices, steppers, fields, times
+mod report; // the report of a shift
+mod setup; // the choice of work
+mod sheet; // the questions and the sheet
+mod shift; // the shift that runs
+mod start; // the start of a shift
+mod tabs; // the bars at the top and at the foot
+
+pub use app::{App, Overflow, Target, Violation};
+pub use book::Book;
+pub use checklist::Checklist;
+pub use first_start::FirstStart;
+pub use look::Look;
+pub use machine::Machine;
+pub use note::Note;
+pub use notices::Notices;
+pub use parts::ShiftTimes;
+pub use report::Report;
+pub use setup::Setup;
+pub use sheet::{Reason, Sheet};
+pub use shift::{Card, Shift};
+pub use start::Start;
+pub use tabs::Tabs;
+
+use crate::browser::Phone;
+use glass::Glass;
+
+/// The screens of a phone. Each answers for itself whether it is shown.
+impl Phone {
+    /// What holds on every screen.
+    pub fn app(&self) -> App {
+        App(self.glass())
+    }
+
+    /// The three questions of the first start.
+    pub fn first_start(&self) -> FirstStart {
+        FirstStart(self.glass())
+    }
+
+    /// The start of a shift.
+    pub fn start(&self) -> Start {
+        Start(self.glass())
+    }
+
+    /// The shift that runs.
+    pub fn shift(&self) -> Shift {
+        Shift(self.glass())
+    }
+
+    /// The choice of work.
+    pub fn setup(&self) -> Setup {
+        Setup(self.glass())
+    }
+
+    /// The questions and the sheet of a work.
+    pub fn sheet(&self) -> Sheet {
+        Sheet(self.glass())
+    }
+
+    /// A checklist.
+    pub fn checklist(&self) -> Checklist {
+        Checklist(self.glass())
+    }
+
+    /// How many teeth do not turn.
+    pub fn look(&self) -> Look {
+        Look(self.glass())
+    }
+
+    /// A note.
+    pub fn note(&self) -> Note {
+        Note(self.glass())
+    }
+
+    /// The report of a shift.
+    pub fn report(&self) -> Report {
+        Report(self.glass())
+    }
+
+    /// The shifts so far.
+    pub fn book(&self) -> Book {
+        Book(self.glass())
+    }
+
+    /// The machine and this phone.
+    pub fn machine(&self) -> Machine {
+        Machine(self.glass())
+    }
+
+    /// What is said at the foot of any screen.
+    pub fn notices(&self) -> Notices {
+        Notices(self.glass())
+    }
+
+    /// The bars at the top and at the foot.
+    pub fn tabs(&self) -> Tabs {
+        Tabs(self.glass())
+    }
+
+    fn glass(&self) -> Glass {
+        Glass::of(self.driver().clone())
+    }
+}

@@ -1,0 +1,90 @@
+//! Programs that a story starts: each in a process group of its own, which ends with the story, even one that fails.
+//!
+//! Groups are ended by their id, never by name. A driver ended alone would leave its browser behind.
+
+use std::env;
+use std::ffi::OsString;
+use std::io::{BufRead, BufReader, Read, sink};
+use std::os::unix::process::CommandExt;
+use std::process::{Child, Command, Stdio};
+
+/// A variable that `cargo xtask test` hands over.
+///
+/// # Panics
+///
+/// When it is missing: nothing can be tested without it, and passing over it would look like success.
+pub fn required(name: &str) -> OsString {
+    env::var_os(name).unwrap_or_else(|| panic!("{name} is not set: run the stories through `cargo xtask test`"))
+}
+
+/// A program with everything that it has started.
+#[derive(Debug)]
+pub struct Group {
+    leader: Child,
+}
+
+impl Group {
+    /// Starts a program and waits until it prints a line with this sign; the number after it is the port it listens on.
+    ///
+    /// # Panics
+    ///
+    /// When the program cannot be started, or ends before it has said its port.
+    pub fn start(command: &mut Command, sign: &str) -> (Group, u16) {
+        let name = command.get_program().display().to_string();
+        let mut leader = command
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .process_group(0)
+            .spawn()
+            .unwrap_or_else(|error| panic!("{name} cannot be started: {error}"));
+        let output = leader.stdout.take();
+        let group = Group { leader };
+        let mut output = BufReader::new(output.expect("the output was piped"));
+        let port = port_after(sign, &mut output)
+            .unwrap_or_else(|| panic!("{name} ended before it said {sign:?} and a port"));
+        // A program whose output nobody reads stops when the pipe is full.
+        std::thread::spawn(move || std::io::copy(&mut output, &mut sink()));
+        (group, port)
+    }
+
+    /// Ends the program and everything that it has started, at once and without a chance to tidy up.
+    pub fn end(self) {
+        drop(self);
+    }
+}
+
+impl Drop for Group {
+    fn drop(&mut self) {
+        let group = format!("-{}", self.leader.id());
+        // Already gone is as good as ended.
+        drop(
+            Command::new("kill")
+                .args(["-KILL", "--", &group])
+                .stderr(Stdio::null())
+                .status(),
+        );
+        drop(self.leader.wait());
+    }
+}
+
+fn port_after(sign: &str, output: &mut BufReader<impl Read>) -> Option<u16> {
+    output.lines().map_while(Result::ok).find_map(|line| {
+        let (_, after) = line.split_once(sign)?;
+        let digits: String = after.chars().take_while(char::is_ascii_digit).collect();
+        digits.parse().ok()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_port_is_read_from_the_line_that_carries_the_sign() {
+        let said = "Starting up\nserving http://127.0.0.1:40123/\n";
+        let port = port_after("http://127.0.0.1:", &mut BufReader::new(said.as_bytes()));
+        assert_eq!(port, Some(40_123));
+        assert_eq!(port_after("listening", &mut BufReader::new(said.as_bytes())), None);
+    }
+}
