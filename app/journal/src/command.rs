@@ -5,6 +5,7 @@
 use core::time::Duration;
 
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::oiling::{breaks, working_time};
 use evenrow_rules::quantity::{Instant, Length, OutOfRange};
 use evenrow_rules::work::{Conditions, Work};
 
@@ -146,4 +147,35 @@ pub enum Refusal {
     },
     /// No entry was named.
     NothingToStrike,
+}
+
+impl ShiftPlan {
+    /// Whether a shift can be like this: it ends after it starts, within [`LONGEST_SHIFT`], holds its breaks, and
+    /// leaves [`SHORTEST_SHIFT`] of work.
+    pub fn check(&self) -> Result<(), Refusal> {
+        let got = self.end.since(self.start);
+        if self.end <= self.start {
+            return Err(Refusal::EndsBeforeItStarts {
+                start: self.start,
+                end: self.end,
+            });
+        }
+        if LONGEST_SHIFT < got {
+            return Err(Refusal::ShiftTooLong { got });
+        }
+        for rest in &self.breaks {
+            if rest.start() < self.start || self.end < rest.end() {
+                return Err(Refusal::BreakOutside {
+                    start: rest.start(),
+                    end: rest.end(),
+                });
+            }
+        }
+        let got = working_time(self.span(), &breaks(&self.breaks, &[]));
+        if got < SHORTEST_SHIFT {
+            Err(Refusal::TooLittleWork { got })
+        } else {
+            Ok(())
+        }
+    }
 }

@@ -4,12 +4,11 @@ use std::collections::BTreeMap;
 
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::{Machine, fit};
-use evenrow_rules::oiling::{breaks, working_time};
 use evenrow_rules::quantity::Instant;
 use evenrow_rules::setup::{Sheet, Verdict, advise};
 use evenrow_rules::work::{Conditions, Work};
 
-use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, Refusal, SHORTEST_SHIFT};
+use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, Refusal};
 use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, UsualShift};
 use crate::journal::Journal;
 use crate::wire::{kept_conditions, kept_length};
@@ -161,7 +160,7 @@ impl State {
                         since: running.plan.start,
                     });
                 }
-                check_plan(&plan)?;
+                plan.check()?;
                 Ok(vec![Event::ShiftStarted(plan)])
             }
             Command::UseSetup { work, known } => {
@@ -371,33 +370,6 @@ fn checked_note(text: &str) -> Result<String, Refusal> {
         Err(Refusal::NoteTooLong { got })
     } else {
         Ok(text.to_owned())
-    }
-}
-
-fn check_plan(plan: &ShiftPlan) -> Result<(), Refusal> {
-    let got = plan.end.since(plan.start);
-    if plan.end <= plan.start {
-        return Err(Refusal::EndsBeforeItStarts {
-            start: plan.start,
-            end: plan.end,
-        });
-    }
-    if LONGEST_SHIFT < got {
-        return Err(Refusal::ShiftTooLong { got });
-    }
-    for rest in &plan.breaks {
-        if rest.start() < plan.start || plan.end < rest.end() {
-            return Err(Refusal::BreakOutside {
-                start: rest.start(),
-                end: rest.end(),
-            });
-        }
-    }
-    let got = working_time(plan.span(), &breaks(&plan.breaks, &[]));
-    if got < SHORTEST_SHIFT {
-        Err(Refusal::TooLittleWork { got })
-    } else {
-        Ok(())
     }
 }
 

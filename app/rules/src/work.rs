@@ -182,8 +182,8 @@ pub enum Question {
 /// What has to be asked for this work, given what has been answered so far.
 ///
 /// Valid: always.
-/// Basis: common practice for what matters to which work; asking for the bite only once the edge skids, and for the
-/// cutting end only while less than the full row is to be fitted, follows from the rules of `setup`.
+/// Basis: common practice for what matters to which work; asking for the bite only once the edge skids, for the
+/// cutting end only while less than the full row is to be fitted, and for nothing more once milling is ruled out, follows from the rules of `setup`.
 ///
 /// ```
 /// use evenrow_rules::work::{Conditions, Question, Work, questions};
@@ -203,13 +203,14 @@ pub fn questions(work: Work, known: &Conditions) -> Vec<Question> {
     };
     let full_width =
         (Warmth::of(known.surface), Softness::of(known.soft)) == (Warmth::Warm, Softness::Soft);
+    let cold = Warmth::of(known.surface) == Warmth::Cold;
     all.iter()
         .copied()
         .filter(|question| match question {
             Question::Bite => known.skids == Some(true),
-            Question::CuttingEnd => !(work.mills() && full_width),
+            Question::CuttingEnd => !(work.mills() && (full_width || cold)),
+            Question::Soft => !(work.mills() && cold),
             Question::Surface
-            | Question::Soft
             | Question::Layer
             | Question::Skids
             | Question::Stones

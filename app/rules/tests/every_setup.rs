@@ -13,7 +13,7 @@ use evenrow_rules::quantity::Length;
 use evenrow_rules::setup::{Caution, FIRST_GUESS, Layout, Line, Reason, Sheet, Verdict, advise};
 use evenrow_rules::source::Basis;
 use evenrow_rules::work::{Conditions, End, Moisture, Question, Stones, Work, questions};
-use walk::{Axis, Bands, Case, mm};
+use walk::{Axis, Bands, Case};
 
 static BANDS: LazyLock<Bands> = LazyLock::new(Bands::all);
 
@@ -523,18 +523,9 @@ fn fits_on_the_board(case: &Case, sheet: &Sheet) -> bool {
             .all(|it| it.room == teeth_on(it.length, case.machine.pitch()) && it.teeth <= it.room)
 }
 
-/// Whole plates count in full. On a path narrower than one plate each tooth takes a pitch.
+/// What the teeth take along the moldboard: a pitch each.
 fn toothed_length(case: &Case, sheet: &Sheet) -> Length {
-    let layout = sheet.plates.value();
-    let toothed = layout.spots.iter().filter(|it| 0 < it.teeth);
-    let plates = mm(toothed.map(|it| it.length.in_millimetres()).sum());
-    let across = effective_width(plates, sheet.grading.value().target());
-    match case.known.path {
-        Some(path) if case.work == Work::Path && path < across => {
-            case.machine.pitch().times(layout.teeth())
-        }
-        Some(_) | None => plates,
-    }
+    case.machine.pitch().times(sheet.plates.value().teeth())
 }
 
 /// The reasons of every line of a sheet.

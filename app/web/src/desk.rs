@@ -70,6 +70,7 @@ impl Desk {
             place_of_records: RwSignal::new(store::open().await),
         };
         desk.read().await;
+        page::run(async move { desk.place_of_records.set(store::ask_to_persist().await) });
         store::on_change_elsewhere(move || page::run(desk.read()));
         desk
     }
@@ -133,6 +134,11 @@ impl Desk {
         }
     }
 
+    /// Says why something cannot be, before it is asked for.
+    pub fn refuse(self, why: Refusal) {
+        self.trouble.set(Some(Trouble::Refused(why)));
+    }
+
     /// The operator has read why the last command came to nothing.
     pub fn clear_trouble(self) {
         self.trouble.set(None);
@@ -185,6 +191,7 @@ impl Desk {
     async fn read(self) {
         match store::read().await {
             Ok(records) => self.take(&records),
+            // Nothing is shown that was not read: the operator is told, and records go on being added to what is there.
             Err(_) => self.place_of_records.set(Keeping::Unknown),
         }
     }

@@ -118,13 +118,16 @@ impl Phone {
         self.command("Page.bringToFront", json!({})).await;
     }
 
-    /// Closes the tab in front and brings another to the front.
-    pub async fn close_this_tab_for(&mut self, other: usize) {
-        let closing = must("ask for the tab", self.driver.window().await);
-        let other = self.tabs[other].window.clone();
+    /// Closes the only tab, and opens the app in a new one.
+    pub async fn close_the_tab_and_open_a_new_one(&mut self, site: &Site) {
+        // Without any tab the browser would end.
+        let window = must("open a tab", self.driver.new_tab().await);
         must("close the tab", self.driver.close_window().await);
-        must("go to the other", self.driver.switch_to_window(other).await);
-        self.tabs.retain(|tab| tab.window != closing);
+        must("go to the tab", self.driver.switch_to_window(window).await);
+        self.tabs.clear();
+        must("set the zone", set_zone(&self.driver).await);
+        self.know_this_tab().await;
+        self.go_to(&site.address()).await;
     }
 
     /// Puts a tab to sleep, as a phone does with one that is out of sight.
@@ -223,7 +226,6 @@ impl Phone {
         self.resize_back().await;
     }
 
-    pub fn raw(&self) -> &WebDriver { &self.driver }
     /// The driver, for `pages`.
     pub(crate) fn driver(&self) -> &WebDriver {
         &self.driver

@@ -4,6 +4,7 @@
 //! The stories know the app by its words and by what it shows, never by its crates. `cargo xtask test` builds the app and
 //! runs them; it hands over where things are in environment variables (`site::required`).
 
+pub mod beginnings; // how most stories begin
 pub mod browser; // the phone: a real browser with a fresh profile, its tabs, its size, its pictures
 pub mod clock; // the time of day that the phone believes
 pub mod pages; // what a person does and sees; the only folder that knows selectors

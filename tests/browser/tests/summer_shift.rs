@@ -2,15 +2,14 @@
 
 use std::time::Duration;
 
+use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::server::Site;
-
-const DAY: &str = "2026-07-01";
 
 #[tokio::test]
 async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     let site = Site::open();
-    let mut phone = Phone::at(DAY, "06:45").await;
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.open(&site).await;
 
     // First start, then the shift.
@@ -93,8 +92,9 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.card_once("due", "Now").await;
     shift.see_drops(&["done", "done", "wanting"]).await;
     phone.clock_moves_to("13:10").await;
-    let card = shift.card_once("late", "Late 0:20").await;
-    assert_eq!((card.small.as_str(), card.button.as_str()), ("due at 12:50", "Oiled now"));
+    let card = shift.card_once("late", "0:20").await;
+    assert_eq!((card.word.as_str(), card.small.as_str()), ("Late", "due at 12:50"));
+    assert_eq!(card.button, "Oiled now");
     phone.picture("shift-late").await;
     shift.press().await;
     shift.see_drops(&["done", "done", "done-late"]).await;
@@ -168,13 +168,7 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
 #[tokio::test]
 async fn an_oiling_can_be_taken_back_for_ten_seconds_and_no_longer() {
     let site = Site::open();
-    let mut phone = Phone::at(DAY, "06:45").await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().start().await;
-    phone.shift().press().await;
-    phone.setup().choose("Gravel, top layer").await;
-    phone.sheet().use_it().await;
+    let mut phone = beginnings::a_shift_on_gravel(&site).await;
     let (shift, notices) = (phone.shift(), phone.notices());
     shift.see_drops(&["planned", "planned", "planned"]).await;
 

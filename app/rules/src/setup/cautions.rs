@@ -7,7 +7,7 @@
 use alloc::vec;
 use alloc::vec::Vec;
 
-use super::{Job, Verdict};
+use super::{Job, Layout, Verdict};
 use crate::source::{Basis, Source};
 use crate::work::{Moisture, Softness, Stones, Underneath, Warmth, Work};
 
@@ -52,6 +52,8 @@ pub enum Caution {
     TrafficProtection,
     /// Where the machine has no angle indicator, mark the angle on its frame.
     MarkTheFrame,
+    /// The phone is for when the machine stands still.
+    PhoneWhenStanding,
     /// The tool advises; the machine's manual, the road authority and local rules decide.
     OthersDecide,
 }
@@ -78,6 +80,7 @@ impl Caution {
             | Caution::CoolBeforeOiling
             | Caution::TrafficProtection
             | Caution::MarkTheFrame
+            | Caution::PhoneWhenStanding
             | Caution::OthersDecide => Basis::CommonPractice,
             Caution::MeasureTheSurface
             | Caution::TryTheSurfacing
@@ -87,8 +90,8 @@ impl Caution {
     }
 }
 
-pub(super) fn decide(job: &Job, verdict: Verdict) -> Vec<Caution> {
-    let mut cautions = particular(job);
+pub(super) fn decide(job: &Job, verdict: Verdict, plates: &Layout) -> Vec<Caution> {
+    let mut cautions = particular(job, plates);
     if verdict != Verdict::DoNot {
         cautions.extend([
             Caution::NeverBackwards,
@@ -104,14 +107,16 @@ pub(super) fn decide(job: &Job, verdict: Verdict) -> Vec<Caution> {
         Caution::TrafficProtection,
         Caution::ClearanceAsUsual,
         Caution::MarkTheFrame,
+        Caution::PhoneWhenStanding,
         Caution::OthersDecide,
     ]);
     cautions
 }
 
 /// The cautions that belong to this work under these conditions.
-fn particular(job: &Job) -> Vec<Caution> {
+fn particular(job: &Job, plates: &Layout) -> Vec<Caution> {
     let known = job.known;
+    let at_one_end = 0 < plates.toothed() && plates.toothed() < plates.spots.len();
     let mut cautions = match job.work {
         Work::PackedSnow | Work::PackedSnowOnSoft => match known.skids {
             Some(false) => Vec::new(),
@@ -125,6 +130,7 @@ fn particular(job: &Job) -> Vec<Caution> {
         },
         Work::TightStone | Work::StoneBase => Vec::new(),
         Work::StonyGravel => vec![Caution::KeepThemTurning],
+        Work::SoftMilling if Warmth::of(known.surface) == Warmth::Cold => Vec::new(),
         Work::SoftMilling => {
             let mut cautions = unless(
                 Warmth::of(known.surface) != Warmth::Unknown,
@@ -133,6 +139,10 @@ fn particular(job: &Job) -> Vec<Caution> {
             cautions.extend(unless(
                 Softness::of(known.soft) != Softness::Unknown,
                 Caution::TryTheSurfacing,
+            ));
+            cautions.extend(unless(
+                known.cutting_end.is_some() || !at_one_end,
+                Caution::SayWhichEndCuts,
             ));
             cautions
         }

@@ -54,7 +54,7 @@ pub(super) fn decide(job: &Job) -> Line<Layers> {
         (Some(true), None) => Line::new(
             Layers {
                 count: 2,
-                each: Some(bite),
+                each: None,
             },
             Reason::SkidsSoLess { bite },
         ),

@@ -328,7 +328,9 @@ impl Reason {
             | Reason::WideFlangeGuards
             | Reason::WideOnTightStone
             | Reason::MillingWantsPoints
-            | Reason::FullRow { .. }
+            | Reason::FullRow {
+                teeth: 96 | 104, ..
+            }
             | Reason::OnePlateOnly
             | Reason::AtTheCuttingEnd { .. }
             | Reason::NarrowedToPath { .. }
@@ -349,6 +351,7 @@ impl Reason {
             | Reason::RoomEitherSide { .. }
             | Reason::NoNumberInTheTrade { .. }
             | Reason::OrderIsOurs
+            | Reason::FullRow { .. }
             | Reason::StripNeedsTwo { .. }
             | Reason::StripFitsOne { .. }
             | Reason::StripUnknown
@@ -431,7 +434,7 @@ pub struct Sheet {
     pub looks_per_interval: Line<u8>,
     /// How fast at most, where a source says so.
     pub speed: Option<Line<KilometresPerHour>>,
-    /// What to beware of, the most pressing first.
+    /// What to beware of: what belongs to this work today first, then the usual.
     pub cautions: Vec<Caution>,
 }
 
@@ -475,7 +478,7 @@ pub fn advise(work: Work, known: &Conditions, machine: &Machine) -> Sheet {
         oil: oilings::oil(),
         looks_per_interval: oilings::looks(),
         speed: speed::decide(&job),
-        cautions: cautions::decide(&job, *verdict.value()),
+        cautions: cautions::decide(&job, *verdict.value(), plates.value()),
         verdict,
         grading,
         plates,

@@ -26,7 +26,9 @@ pub struct Spot {
     pub length: Length,
     /// How many teeth it can hold.
     pub room: u32,
-    /// How many it is to carry today; none means a plain or perforated edge.
+    /// How many of its sockets stay empty at its left end.
+    pub skipped: u32,
+    /// How many it is to carry today, side by side; none means a plain or perforated edge.
     pub teeth: u32,
 }
 
@@ -144,24 +146,13 @@ fn path(job: &Job, grading: Angle) -> Line<Layout> {
         return Line::new(layout(job, 1, &Place::Middle, grading), Reason::PathUnknown)
             .and(Reason::InTheMiddle);
     };
-    // Whole plates first; a path narrower than one plate gets one plate with teeth left out.
-    let whole = (0..=job.fit.plates.len())
-        .rev()
-        .find(|&count| layout(job, count, &Place::Middle, grading).working <= path)
-        .unwrap_or(0);
-    if whole == job.fit.plates.len() {
+    let fits = teeth_for_width(path, job.machine.pitch(), grading).max(1);
+    if job.fit.full_row() <= fits {
         return full(job, grading).and(Reason::PathTakesFullRow { path });
     }
-    let mut layout = layout(job, whole.max(1), &Place::Middle, grading);
-    if whole == 0 {
-        let teeth = teeth_for_width(path, job.machine.pitch(), grading).max(1);
-        for spot in layout.spots.iter_mut().filter(|spot| 0 < spot.teeth) {
-            spot.teeth = spot.room.min(teeth);
-        }
-        layout.working = effective_width(job.machine.pitch().times(layout.teeth()), grading);
-    }
-    let working = layout.working;
-    Line::new(layout, Reason::NarrowedToPath { path, working }).and(Reason::InTheMiddle)
+    let narrowed = run_of_teeth(job, (job.fit.full_row() - fits) / 2, fits, grading);
+    let working = narrowed.working;
+    Line::new(narrowed, Reason::NarrowedToPath { path, working }).and(Reason::InTheMiddle)
 }
 
 fn at_the_cutting_end(job: &Job, count: usize, grading: Angle, reason: Reason) -> Line<Layout> {
@@ -181,29 +172,40 @@ fn layout(job: &Job, count: usize, place: &Place, grading: Angle) -> Layout {
         Place::At(End::Right) => all - count,
         Place::Middle => (all - count) / 2,
     };
-    let spots: Vec<Spot> = job
+    let teeth = |plates: &[u32]| plates.iter().sum();
+    run_of_teeth(
+        job,
+        teeth(&job.fit.teeth[..first]),
+        teeth(&job.fit.teeth[first..first + count]),
+        grading,
+    )
+}
+
+/// The board with `count` neighbouring teeth, so many sockets in from the left.
+fn run_of_teeth(job: &Job, first: u32, count: u32, grading: Angle) -> Layout {
+    let last = first + count;
+    let mut start = 0;
+    let spots = job
         .fit
         .plates
         .iter()
         .zip(&job.fit.teeth)
-        .enumerate()
-        .map(|(at, (&length, &room))| {
-            let toothed = first <= at && at < first + count;
-            Spot {
+        .map(|(&length, &room)| {
+            let end = start + room;
+            let (from, to) = (first.clamp(start, end), last.clamp(start, end));
+            let spot = Spot {
                 length,
                 room,
-                teeth: if toothed { room } else { 0 },
-            }
+                skipped: if from < to { from - start } else { 0 },
+                teeth: to - from,
+            };
+            start = end;
+            spot
         })
         .collect();
-    let toothed: u32 = spots
-        .iter()
-        .filter(|spot| 0 < spot.teeth)
-        .map(|spot| spot.length.in_micrometres())
-        .sum();
     Layout {
         spots,
         bare: job.fit.bare,
-        working: effective_width(Length::micrometres(toothed), grading),
+        working: effective_width(job.machine.pitch().times(count), grading),
     }
 }

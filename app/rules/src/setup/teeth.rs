@@ -7,7 +7,7 @@ use alloc::vec;
 use alloc::vec::Vec;
 
 use super::{Job, Line, Reason, ToothKind};
-use crate::work::Work;
+use crate::work::{Stones, Work};
 
 pub(super) fn decide(job: &Job) -> Line<Vec<ToothKind>> {
     use ToothKind::{NarrowPointed, WideBlunt, WidePointed};
@@ -15,7 +15,14 @@ pub(super) fn decide(job: &Job) -> Line<Vec<ToothKind>> {
         Work::PackedSnow | Work::PackedSnowOnSoft | Work::RoadEdge => {
             Line::new(vec![NarrowPointed, WidePointed], Reason::OrderIsOurs)
         }
-        Work::Gravel => Line::new(vec![WidePointed], Reason::WideFlangeGuards),
+        Work::Gravel => match job.known.stones {
+            Some(Stones::Many) => Line::new(vec![WideBlunt, WidePointed], Reason::WideFlangeGuards)
+                .and(Reason::ManyStones)
+                .and(Reason::OrderIsOurs),
+            Some(Stones::Few) | None => {
+                Line::new(vec![WidePointed], Reason::WideFlangeGuards).and(Reason::OrderIsOurs)
+            }
+        },
         Work::TightStone => Line::new(vec![WidePointed, WideBlunt], Reason::WideOnTightStone)
             .and(Reason::WideFlangeGuards)
             .and(Reason::OrderIsOurs),

@@ -45,7 +45,12 @@ fn milling(job: &Job) -> Line<Verdict> {
             Verdict::WithCare
         }
     };
-    Line::new(verdict, warmth_reason(job)).and(softness_reason(softness))
+    let line = Line::new(verdict, warmth_reason(job));
+    match warmth {
+        // Too cold rules milling out, however soft the surfacing is.
+        Warmth::Cold => line,
+        Warmth::Unknown | Warmth::Cool | Warmth::Warm => line.and(softness_reason(softness)),
+    }
 }
 
 /// The reason that the surface temperature gives; shared with the rule for the plates.

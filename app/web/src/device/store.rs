@@ -39,6 +39,14 @@ pub async fn open() -> Keeping {
         WEAK.set(true);
         return Keeping::Weak;
     }
+    Keeping::BestEffort
+}
+
+/// Asks the browser not to throw the records away. Some browsers ask the operator, so the answer may take its time.
+pub async fn ask_to_persist() -> Keeping {
+    if WEAK.get() {
+        return Keeping::Weak;
+    }
     let promised = platform::ask_to_persist()
         .await
         .is_ok_and(|promise| promise.is_truthy());

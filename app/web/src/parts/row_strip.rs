@@ -9,6 +9,8 @@ pub struct PlateView {
     pub number: String,
     /// How wide it is against the others.
     pub share: u32,
+    /// How many of its sockets stay empty at its left end.
+    pub skipped: u32,
     /// How many teeth it carries today.
     pub teeth: u32,
     /// How many it could carry.
@@ -32,7 +34,7 @@ pub fn RowStrip(
         view! {
             <div class="row-strip-plate" class:row-strip-toothed={0 < plate.teeth} style:flex-grow=plate.share.to_string()>
                 <svg viewBox=frame preserveAspectRatio="none" aria-hidden="true">
-                    {(0..plate.teeth).map(tooth).collect_view()}
+                    {(plate.skipped..plate.skipped + plate.teeth).map(tooth).collect_view()}
                 </svg>
                 <span>{plate.number}</span>
             </div>

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
 use super::usual::{ShiftFields, ShiftForm};
+use crate::device::clock;
 use crate::device::preferences::{self, Units};
 use crate::parts::choice::Choice;
 use crate::place::Place;
@@ -40,6 +41,9 @@ pub fn First(
     {
         Err(why) => wrong.set(Some(no_board(app, why))),
         Ok(moldboard) => {
+            if let Err(why) = shift.get_untracked().plan(clock::now()).check() {
+                return app.desk.refuse(why);
+            }
             app.choose_units(app.units.get_untracked());
             let machine = Command::DescribeMachine {
                 name: words.machine_first_name(),

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
 use super::usual::{ShiftFields, ShiftForm, step_names};
+use crate::device::clock;
 use crate::device::preferences::{self, Theme, Units};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
@@ -74,6 +75,9 @@ pub fn Machine(
     {
         Err(why) => wrong.set(Some(no_board(app, why))),
         Ok(moldboard) => {
+            if let Err(why) = shift.get_untracked().plan(clock::now()).check() {
+                return app.desk.refuse(why);
+            }
             let ((short, long), pitch) = plates.get_untracked();
             let machine = Command::DescribeMachine {
                 name: name.get_untracked(),

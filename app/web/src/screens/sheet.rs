@@ -41,6 +41,7 @@ fn stands_open(caution: Caution) -> bool {
         | Caution::EyeProtection
         | Caution::TrafficProtection
         | Caution::MarkTheFrame
+        | Caution::PhoneWhenStanding
         | Caution::OthersDecide => false,
     }
 }
@@ -288,6 +289,7 @@ fn plates(sheet: &SheetOf) -> Vec<PlateView> {
         .map(|(at, spot)| PlateView {
             number: (at + 1).to_string(),
             share: spot.length.in_micrometres(),
+            skipped: spot.skipped,
             teeth: spot.teeth,
             room: spot.room,
         })

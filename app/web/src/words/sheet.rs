@@ -240,6 +240,7 @@ impl Words {
             Caution::EyeProtection => self.beware_eye_protection(),
             Caution::TrafficProtection => self.beware_traffic_protection(),
             Caution::MarkTheFrame => self.beware_mark_the_frame(),
+            Caution::PhoneWhenStanding => self.beware_phone(),
             Caution::OthersDecide => self.beware_others_decide(),
         }
     }

@@ -126,7 +126,7 @@ impl Sheet {
 
 fn details(line: &str) -> String {
     format!(
-        "//details[contains(@class, 'sheet-line')][summary/span[contains(@class, 'sheet-line-what')][normalize-space()={}]]",
+        "//details[contains(@class, 'sheet-line')][summary//span[contains(@class, 'sheet-line-what')][normalize-space()={}]]",
         quoted(line)
     )
 }

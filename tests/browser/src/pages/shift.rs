@@ -13,7 +13,9 @@ pub struct Card {
     pub press: String,
     /// What is to be done.
     pub title: String,
-    /// The time left, or how late it is.
+    /// How pressing it is, in a word; none while there is time.
+    pub word: String,
+    /// The time left, or by how much it is late.
     pub big: String,
     /// When.
     pub small: String,
@@ -41,6 +43,7 @@ impl Shift {
         Card {
             press: self.0.attribute("the card", css(".next-job"), "data-press").await,
             title: part("title").await,
+            word: part("word").await,
             big: part("big").await,
             small: part("small").await,
             button: part("button").await,

@@ -1,0 +1,31 @@
+//! How most stories begin: one place each, so that a story can tell what it is about.
+
+use crate::browser::Phone;
+use crate::server::Site;
+
+/// A quarter to seven on the first of July: the first start has been answered, and no shift runs.
+pub async fn a_phone_that_knows_its_machine(site: &Site) -> Phone {
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(site).await;
+    phone.first_start().answer_as_most_do().await;
+    phone.start().see().await;
+    phone
+}
+
+/// The same, and the shift from seven to half past three has been started.
+pub async fn a_shift_without_work(site: &Site) -> Phone {
+    let phone = a_phone_that_knows_its_machine(site).await;
+    phone.start().start().await;
+    phone.shift().see_title("Choose today’s work").await;
+    phone
+}
+
+/// The same, on gravel of which nothing more is known: three oilings are planned, at 07:00, 09:40 and 12:50.
+pub async fn a_shift_on_gravel(site: &Site) -> Phone {
+    let phone = a_shift_without_work(site).await;
+    phone.shift().press().await;
+    phone.setup().choose("Gravel, top layer").await;
+    phone.sheet().use_it().await;
+    phone.shift().see_drops(&["planned", "planned", "planned"]).await;
+    phone
+}
