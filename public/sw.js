@@ -26,11 +26,6 @@ addEventListener('fetch', (event) => {
   }
 });
 
-addEventListener('notificationclick', (event) => {
-  event.notification.close();
-  event.waitUntil(bringToFront());
-});
-
 // All or nothing: one file missing, cut short or of another build, and the version before stays in charge.
 async function keepEveryFile() {
   const cache = await caches.open(CACHE);
@@ -68,9 +63,4 @@ async function answer(request) {
     return Response.redirect(registration.scope);
   }
   return fetch(request);
-}
-
-async function bringToFront() {
-  const pages = await clients.matchAll({ type: 'window' });
-  return pages.length === 0 ? clients.openWindow('./') : pages[0].focus();
 }

@@ -57,8 +57,8 @@ impl App {
         });
 
         let theme = RwSignal::new(preferences::theme());
-        page::on_scheme_change(move || show_theme(theme.get_untracked()));
-        show_theme(theme.get_untracked());
+        // `boot.js` paints; here only the sign on the button has to follow.
+        page::on_scheme_change(move || theme.notify());
 
         let update = RwSignal::new(false);
         page::run(offline::register(move || update.set(true)));
@@ -82,7 +82,7 @@ impl App {
     /// Chooses a theme for this phone.
     pub fn choose_theme(self, theme: Theme) {
         preferences::set_theme(theme);
-        show_theme(theme);
+        page::set_root("data-theme", if is_night(theme) { "night" } else { "sun" });
         self.theme.set(theme);
     }
 
@@ -105,10 +105,6 @@ fn is_night(theme: Theme) -> bool {
         Theme::Night => true,
         Theme::Auto => page::prefers_dark(),
     }
-}
-
-fn show_theme(theme: Theme) {
-    page::set_root("data-theme", if is_night(theme) { "night" } else { "sun" });
 }
 
 /// The whole app.

@@ -26,6 +26,9 @@ pub async fn a_shift_on_gravel(site: &Site) -> Phone {
     phone.shift().press().await;
     phone.setup().choose("Gravel, top layer").await;
     phone.sheet().use_it().await;
-    phone.shift().see_drops(&["planned", "planned", "planned"]).await;
+    phone
+        .shift()
+        .see_drops(&["planned", "planned", "planned"])
+        .await;
     phone
 }

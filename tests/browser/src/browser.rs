@@ -172,7 +172,8 @@ impl Phone {
     pub async fn resize(&self, width: u32, height: u32) {
         let metrics =
             json!({ "width": width, "height": height, "deviceScaleFactor": 2.6, "mobile": true });
-        self.command("Emulation.setDeviceMetricsOverride", metrics).await;
+        self.command("Emulation.setDeviceMetricsOverride", metrics)
+            .await;
     }
 
     /// The glass has the size it had at first.
@@ -184,13 +185,18 @@ impl Phone {
     pub async fn clipboard(&self) -> String {
         let script = "const [done] = arguments;
             navigator.clipboard.readText().then(done, (trouble) => done(`${trouble}`));";
-        let read = must("read the clipboard", self.driver.execute_async(script, vec![]).await);
+        let read = must(
+            "read the clipboard",
+            self.driver.execute_async(script, vec![]).await,
+        );
         read.json().as_str().unwrap_or_default().to_owned()
     }
 
     /// Runs a script in the page and gives what it returns.
     pub async fn script(&self, script: &str) -> Value {
-        must("run a script", self.driver.execute(script, vec![]).await).json().clone()
+        must("run a script", self.driver.execute(script, vec![]).await)
+            .json()
+            .clone()
     }
 
     /// Runs a script in the page that calls `arguments[0]` with its answer when it has one.
@@ -216,7 +222,8 @@ impl Phone {
             for width in [320, 412, 900] {
                 self.resize(width, GLASS.1).await;
                 // All of it in one picture, however long.
-                self.resize(width, self.app().height().await.max(GLASS.1)).await;
+                self.resize(width, self.app().height().await.max(GLASS.1))
+                    .await;
                 let picture = must("take a picture", self.driver.screenshot_as_png().await);
                 let file = folder.join(format!("{name}-{shown}-{width}.png"));
                 must("keep a picture", fs::write(file, picture));
@@ -240,10 +247,19 @@ impl Phone {
     async fn tell_the_time(&mut self) {
         let here = must("ask for the tab", self.driver.window().await);
         for tab in &mut self.tabs {
-            must("go to a tab", self.driver.switch_to_window(tab.window.clone()).await);
-            must("tell the time", self.clock.tell(&self.driver, &mut tab.carrier).await);
+            must(
+                "go to a tab",
+                self.driver.switch_to_window(tab.window.clone()).await,
+            );
+            must(
+                "tell the time",
+                self.clock.tell(&self.driver, &mut tab.carrier).await,
+            );
         }
-        must("go back to the tab", self.driver.switch_to_window(here).await);
+        must(
+            "go back to the tab",
+            self.driver.switch_to_window(here).await,
+        );
     }
 }
 
@@ -315,7 +331,10 @@ async fn session(port: u16, profile: &Path) -> WebDriverResult<WebDriver> {
 async fn set_zone(driver: &WebDriver) -> WebDriverResult<()> {
     driver
         .cdp()
-        .send_raw("Emulation.setTimezoneOverride", json!({ "timezoneId": ZONE }))
+        .send_raw(
+            "Emulation.setTimezoneOverride",
+            json!({ "timezoneId": ZONE }),
+        )
         .await?;
     Ok(())
 }

@@ -36,7 +36,10 @@ impl Clock {
         // The browser knows its zone; a date with a time and no zone is read in it.
         let local = format!("{}T{time}:00", self.day);
         let moment = driver
-            .execute("return new Date(arguments[0]).getTime();", vec![json!(local)])
+            .execute(
+                "return new Date(arguments[0]).getTime();",
+                vec![json!(local)],
+            )
             .await?;
         self.wall_ms = moment.convert()?;
         Ok(())
@@ -54,7 +57,10 @@ impl Clock {
         let source = include_str!("clock.js").replace("WALL", &self.wall_ms.to_string());
         let registered: Value = driver
             .cdp()
-            .send_raw("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source }))
+            .send_raw(
+                "Page.addScriptToEvaluateOnNewDocument",
+                json!({ "source": source }),
+            )
             .await?;
         let name = registered["identifier"].as_str().unwrap_or_default();
         Ok(Carrier(name.to_owned()))
@@ -72,7 +78,10 @@ impl Clock {
         *carrier = self.carry(driver).await?;
         // A tab that has opened nothing yet has no clock to set.
         driver
-            .execute("globalThis.storyClock?.set(arguments[0]);", vec![json!(self.wall_ms)])
+            .execute(
+                "globalThis.storyClock?.set(arguments[0]);",
+                vec![json!(self.wall_ms)],
+            )
             .await?;
         Ok(())
     }

@@ -14,7 +14,8 @@ use std::process::{Child, Command, Stdio};
 ///
 /// When it is missing: nothing can be tested without it, and passing over it would look like success.
 pub fn required(name: &str) -> OsString {
-    env::var_os(name).unwrap_or_else(|| panic!("{name} is not set: run the stories through `cargo xtask test`"))
+    env::var_os(name)
+        .unwrap_or_else(|| panic!("{name} is not set: run the stories through `cargo xtask test`"))
 }
 
 /// A program with everything that it has started.
@@ -85,6 +86,9 @@ mod tests {
         let said = "Starting up\nserving http://127.0.0.1:40123/\n";
         let port = port_after("http://127.0.0.1:", &mut BufReader::new(said.as_bytes()));
         assert_eq!(port, Some(40_123));
-        assert_eq!(port_after("listening", &mut BufReader::new(said.as_bytes())), None);
+        assert_eq!(
+            port_after("listening", &mut BufReader::new(said.as_bytes())),
+            None
+        );
     }
 }

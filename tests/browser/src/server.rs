@@ -50,7 +50,11 @@ impl Site {
             host.end();
         }
         let answer = TcpStream::connect(("127.0.0.1", self.port));
-        assert!(answer.is_err(), "something still listens on port {}", self.port);
+        assert!(
+            answer.is_err(),
+            "something still listens on port {}",
+            self.port
+        );
     }
 
     /// The server comes back at the same address.

@@ -20,7 +20,14 @@ pub struct NotYet(pub String);
 impl From<WebDriverError> for NotYet {
     fn from(error: WebDriverError) -> NotYet {
         // The rest is the driver's stack.
-        NotYet(error.to_string().lines().take(3).collect::<Vec<_>>().join(" "))
+        NotYet(
+            error
+                .to_string()
+                .lines()
+                .take(3)
+                .collect::<Vec<_>>()
+                .join(" "),
+        )
     }
 }
 

@@ -28,14 +28,21 @@ async fn a_half_filled_first_start_is_there_after_a_reload() {
         assert_eq!(first.units_picked().await, "Metres, °C");
         assert_eq!(first.board_picked().await, "Another length");
         assert_eq!(first.another_board_typed().await, "4.1");
-        first.usual_shift().see("07:30", "15:15", "same day", "45 min", "11:00").await;
+        first
+            .usual_shift()
+            .see("07:30", "15:15", "same day", "45 min", "11:00")
+            .await;
     })
     .await;
     first.ready().await;
     phone.start().see().await;
     stays(&phone, async || {
         phone.start().see().await;
-        phone.start().times().see("07:30", "15:15", "same day", "45 min", "11:00").await;
+        phone
+            .start()
+            .times()
+            .see("07:30", "15:15", "same day", "45 min", "11:00")
+            .await;
     })
     .await;
 }
@@ -50,7 +57,9 @@ async fn a_start_changed_for_today_is_there_after_a_reload() {
     times.break_is("60 min").await;
     stays(&phone, async || {
         phone.start().see().await;
-        times.see("07:15", "15:30", "next day", "60 min", "11:00").await;
+        times
+            .see("07:15", "15:30", "next day", "60 min", "11:00")
+            .await;
     })
     .await;
 }
@@ -73,7 +82,9 @@ async fn whatever_a_shift_was_at_is_there_after_a_reload() {
     stays(&phone, async || {
         sheet.see("Milling soft surfacing").await;
         sheet.see_number("How warm is the surface?", "12 °C").await;
-        let soft = sheet.answered("Is the surfacing soft (oil-bound, thin seal)?").await;
+        let soft = sheet
+            .answered("Is the surfacing soft (oil-bound, thin seal)?")
+            .await;
         assert_eq!(soft, "I don’t know");
         sheet.see_verdict("with-care", "With care").await;
     })
@@ -107,9 +118,15 @@ async fn whatever_a_shift_was_at_is_there_after_a_reload() {
     // A note half typed.
     phone.tabs().shift().await;
     shift.write_note().await;
-    phone.note().write("Alder Loop: culvert at the second b").await;
+    phone
+        .note()
+        .write("Alder Loop: culvert at the second b")
+        .await;
     stays(&phone, async || {
-        phone.note().see_text("Alder Loop: culvert at the second b").await;
+        phone
+            .note()
+            .see_text("Alder Loop: culvert at the second b")
+            .await;
     })
     .await;
 
@@ -141,11 +158,20 @@ async fn whatever_a_shift_was_at_is_there_after_a_reload() {
     shift.to_closing().await;
     list.see("Closing checklist").await;
     list.end_the_shift().await;
-    let report = phone.report().read("Shift report: My grader, 2026-07-01").await;
+    let report = phone
+        .report()
+        .read("Shift report: My grader, 2026-07-01")
+        .await;
     assert!(report.contains("Ended: 11:10"), "{report}");
     assert!(report.contains("3 of 8 ticked"), "{report}");
     stays(&phone, async || {
-        assert_eq!(phone.report().read("Shift report: My grader, 2026-07-01").await, report);
+        assert_eq!(
+            phone
+                .report()
+                .read("Shift report: My grader, 2026-07-01")
+                .await,
+            report
+        );
     })
     .await;
     phone.tabs().shift().await;
@@ -160,7 +186,10 @@ async fn a_tab_closed_in_the_middle_of_a_shift_costs_nothing() {
     phone.shift().press().await;
     phone.notices().see_kept("sockets oiled").await;
     phone.close_the_tab_and_open_a_new_one(&site).await;
-    phone.shift().see_drops(&["done", "planned", "planned"]).await;
+    phone
+        .shift()
+        .see_drops(&["done", "planned", "planned"])
+        .await;
     phone.shift().see_head("Gravel, top layer").await;
 }
 
@@ -174,7 +203,10 @@ async fn an_oiling_that_the_screen_confirmed_survives_a_dead_battery() {
     phone.lose_power_and_start_again().await;
     phone.open(&site).await;
     phone.tabs().shift().await;
-    phone.shift().see_drops(&["done", "planned", "planned"]).await;
+    phone
+        .shift()
+        .see_drops(&["done", "planned", "planned"])
+        .await;
     phone.shift().see_head("1 of 3 oiled").await;
 }
 

@@ -29,13 +29,19 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     sheet.see_verdict("suits", "Suits this edge").await;
     sheet.see_line("Cutting angle", "50° (47° to 53°)").await;
     let why = sheet.reasons_of("Cutting angle").await;
-    assert_eq!(why[0].text, "About 50° puts the most carbide on the surface.");
+    assert_eq!(
+        why[0].text,
+        "About 50° puts the most carbide on the surface."
+    );
     assert_eq!(why[0].basis, "common practice");
     assert_eq!(why[1].text, "Anything from 47° to 53° will do.");
     assert_eq!(why[1].basis, "house default");
     sheet.see_line("Oil", "3 times this shift").await;
     let why = sheet.reasons_of("Oil").await;
-    assert_eq!(why[0].text, "Dust works into the sockets: three, because you said dusty.");
+    assert_eq!(
+        why[0].text,
+        "Dust works into the sockets: three, because you said dusty."
+    );
     assert_eq!(why[0].basis, "house default");
     assert_eq!(why[1].text, "Gravel: two or three times a shift.");
     assert_eq!(why[1].basis, "common practice");
@@ -47,7 +53,10 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.see_head("Gravel, top layer").await;
     shift.see_drops(&["planned", "planned", "planned"]).await;
     let card = shift.card_once("ahead", "0:15").await;
-    assert_eq!((card.title.as_str(), card.small.as_str()), ("Oil the sockets", "at 07:00"));
+    assert_eq!(
+        (card.title.as_str(), card.small.as_str()),
+        ("Oil the sockets", "at 07:00")
+    );
 
     // The opening checklist.
     shift.to_opening().await;
@@ -81,7 +90,10 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.start_break().await;
     shift.see_title("On break").await;
     phone.clock_moves_to("11:30").await;
-    assert_eq!(shift.card_once("ahead", "0:30").await.button, "Back to work");
+    assert_eq!(
+        shift.card_once("ahead", "0:30").await.button,
+        "Back to work"
+    );
     phone.picture("shift-on-break").await;
     shift.press().await;
     shift.see_title("Oil the sockets").await;
@@ -93,7 +105,10 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.see_drops(&["done", "done", "wanting"]).await;
     phone.clock_moves_to("13:10").await;
     let card = shift.card_once("late", "0:20").await;
-    assert_eq!((card.word.as_str(), card.small.as_str()), ("Late", "due at 12:50"));
+    assert_eq!(
+        (card.word.as_str(), card.small.as_str()),
+        ("Late", "due at 12:50")
+    );
     assert_eq!(card.button, "Oiled now");
     phone.picture("shift-late").await;
     shift.press().await;
@@ -106,12 +121,19 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     phone.setup().choose("Milling soft surfacing").await;
     sheet.raise("How warm is the surface?", 3).await;
     sheet.see_number("How warm is the surface?", "12 °C").await;
-    sheet.answer("Is the surfacing soft (oil-bound, thin seal)?", "Soft").await;
+    sheet
+        .answer("Is the surfacing soft (oil-bound, thin seal)?", "Soft")
+        .await;
     sheet.see_verdict("with-care", "With care").await;
     sheet.see_line("Plates", "no. 4 of 4, 24 teeth").await;
-    sheet.see_line("Teeth", "narrow flange, pointed; else wide flange, pointed").await;
+    sheet
+        .see_line("Teeth", "narrow flange, pointed; else wide flange, pointed")
+        .await;
     let why = sheet.reasons_of_the_verdict().await;
-    assert_eq!(why[0].text, "The surface is at 12 °C; full width wants 15 °C or more.");
+    assert_eq!(
+        why[0].text,
+        "The surface is at 12 °C; full width wants 15 °C or more."
+    );
     assert_eq!(why[0].basis, "common practice");
     phone.picture("sheet-milling").await;
     sheet.use_it().await;
@@ -135,7 +157,10 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     list.end_the_shift().await;
 
     // The report tells it all, on the screen and on the clipboard.
-    let report = phone.report().read("Shift report: My grader, 2026-07-01").await;
+    let report = phone
+        .report()
+        .read("Shift report: My grader, 2026-07-01")
+        .await;
     for told in [
         "Machine: My grader, moldboard 3.66 m",
         "Planned: 07:00 to 15:30",
@@ -153,13 +178,18 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
         "Not ticked: What the next operator must know is written down",
         note,
     ] {
-        assert!(report.contains(told), "the report does not say {told:?}:\n{report}");
+        assert!(
+            report.contains(told),
+            "the report does not say {told:?}:\n{report}"
+        );
     }
     phone.picture("report").await;
     phone.report().copy().await;
     let copied = phone.clipboard().await;
     let lines = |text: &str| -> Vec<String> {
-        let told = text.lines().map(|line| line.trim_start_matches("- ").trim().to_owned());
+        let told = text
+            .lines()
+            .map(|line| line.trim_start_matches("- ").trim().to_owned());
         told.filter(|line| !line.is_empty()).collect()
     };
     assert_eq!(lines(&copied), lines(&report));

@@ -63,7 +63,9 @@ impl App {
             }
         })
         .await;
-        self.0.see_none("the shell before the app", css("#shell")).await;
+        self.0
+            .see_none("the shell before the app", css("#shell"))
+            .await;
     }
 
     /// What the browser has complained of since it was asked last: errors of scripts, files not found, rules broken.
@@ -78,38 +80,58 @@ impl App {
 
     /// The look: sun or night.
     pub async fn look(&self) -> String {
-        self.0.attribute("the look", css("html"), "data-theme").await
+        self.0
+            .attribute("the look", css("html"), "data-theme")
+            .await
     }
 
     /// Waits until the look is this.
     pub async fn see_look(&self, look: &str) {
         let awaited = format!("the look is {look}");
-        self.0.attributes_once(&awaited, css("html"), "data-theme", |shown| shown == [look]).await;
+        self.0
+            .attributes_once(&awaited, css("html"), "data-theme", |shown| shown == [look])
+            .await;
     }
 
     /// Shows a look for a picture or an examination, past the app's own switch.
     pub async fn show_look(&self, look: &str) {
         let script = "document.documentElement.dataset.theme = arguments[0];";
-        self.0.script("the look can be set", script, one(look)).await;
+        self.0
+            .script("the look can be set", script, one(look))
+            .await;
     }
 
     /// All letters are so many times as large as usual, as the system can be told.
     pub async fn enlarge_letters(&self, per_cent: u32) {
         let script = "document.documentElement.style.fontSize = arguments[0];";
-        self.0.script("letters can be enlarged", script, one(&format!("{per_cent}%"))).await;
+        self.0
+            .script(
+                "letters can be enlarged",
+                script,
+                one(&format!("{per_cent}%")),
+            )
+            .await;
     }
 
     /// How high the whole page is.
     pub async fn height(&self) -> u32 {
         let script = "return document.documentElement.scrollHeight;";
-        let height = self.0.script("the height of the page", script, nothing()).await;
-        height.as_u64().and_then(|height| u32::try_from(height).ok()).unwrap_or(0)
+        let height = self
+            .0
+            .script("the height of the page", script, nothing())
+            .await;
+        height
+            .as_u64()
+            .and_then(|height| u32::try_from(height).ok())
+            .unwrap_or(0)
     }
 
     /// Opens everything that is folded.
     pub async fn unfold_everything(&self) {
         let script = "document.querySelectorAll('details').forEach((it) => { it.open = true; });";
-        self.0.script("folded parts can be opened", script, nothing()).await;
+        self.0
+            .script("folded parts can be opened", script, nothing())
+            .await;
     }
 
     /// Every target on the screen.
@@ -147,11 +169,19 @@ impl App {
                 .filter((it) => it.checkVisibility() && screen + 0.5 < it.getBoundingClientRect().right)
                 .map((it) => `${it.tagName.toLowerCase()}.${it.getAttribute('class') ?? ''}: ${it.textContent.slice(0, 40)}`);
             return { screen, reach: Math.max(root.scrollWidth, document.body.scrollWidth), what: out.slice(0, 5) };";
-        let seen = self.0.script("the width of the page", script, nothing()).await;
+        let seen = self
+            .0
+            .script("the width of the page", script, nothing())
+            .await;
         let overflow = Overflow {
             screen: seen["screen"].as_i64().unwrap_or(0),
             reach: seen["reach"].as_i64().unwrap_or(i64::MAX),
-            what: seen["what"].as_array().into_iter().flatten().map(text).collect(),
+            what: seen["what"]
+                .as_array()
+                .into_iter()
+                .flatten()
+                .map(text)
+                .collect(),
         };
         (overflow.screen < overflow.reach).then_some(overflow)
     }
@@ -177,12 +207,20 @@ impl App {
                 (trouble) => done({ passed: 0, trouble: `${trouble}` }),
             );";
         let found = self.0.script_with_answer("axe", script, nothing()).await;
-        assert!(found["passed"].as_u64().is_some_and(|passed| 5 < passed), "axe did not look: {found}");
+        assert!(
+            found["passed"].as_u64().is_some_and(|passed| 5 < passed),
+            "axe did not look: {found}"
+        );
         let all = found["violations"].as_array().cloned().unwrap_or_default();
         all.iter()
             .map(|violation| Violation {
                 rule: text(&violation["rule"]),
-                places: violation["places"].as_array().into_iter().flatten().map(text).collect(),
+                places: violation["places"]
+                    .as_array()
+                    .into_iter()
+                    .flatten()
+                    .map(text)
+                    .collect(),
             })
             .collect()
     }
@@ -192,7 +230,11 @@ impl App {
         let script = "return navigator.serviceWorker.controller?.state ?? 'nobody';";
         wait::until("the service worker is in charge", async || {
             let state = self.0.script("the service worker", script, nothing()).await;
-            if state == json!("activated") { Ok(()) } else { Err(NotYet(state.to_string())) }
+            if state == json!("activated") {
+                Ok(())
+            } else {
+                Err(NotYet(state.to_string()))
+            }
         })
         .await;
     }
@@ -218,8 +260,55 @@ impl App {
                 }
                 return kept;
             })().then(done, (trouble) => done([`${trouble}`]));";
-        let kept = self.0.script_with_answer("what is kept", script, nothing()).await;
+        let kept = self
+            .0
+            .script_with_answer("what is kept", script, nothing())
+            .await;
         kept.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// The names under which the service worker keeps things: one for each version that is on the phone.
+    pub async fn kept_under(&self) -> Vec<String> {
+        let script = "const [done] = arguments; caches.keys().then(done);";
+        let names = self
+            .0
+            .script_with_answer("the versions kept", script, nothing())
+            .await;
+        names.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// Waits until just one version is kept, and it is another than this.
+    pub async fn see_kept_under_another_name_than(&self, old: &str) {
+        wait::until("just the newer version is kept", async || {
+            let names = self.kept_under().await;
+            if names.len() == 1 && names[0] != old {
+                Ok(())
+            } else {
+                Err(NotYet(format!("{names:?}")))
+            }
+        })
+        .await;
+    }
+
+    /// The page comes back into sight, as after the phone was used for something else.
+    pub async fn comes_back_into_sight(&self) {
+        let script = "document.dispatchEvent(new Event('visibilitychange'));";
+        self.0.script("the page", script, nothing()).await;
+    }
+
+    /// The part of the page's own policy that refuses to ask another site for something; empty if nothing refuses.
+    pub async fn policy_refuses(&self, address: &str) -> String {
+        let script = "
+            const [address, done] = arguments;
+            let refused = '';
+            addEventListener('securitypolicyviolation', (it) => { refused = it.effectiveDirective; });
+            // The violation is told in a task of its own, after the request has failed.
+            fetch(address).catch(() => setTimeout(() => done(refused)));";
+        let refused = self
+            .0
+            .script_with_answer("the page’s policy", script, one(address))
+            .await;
+        text(&refused)
     }
 }
 

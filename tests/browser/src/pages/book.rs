@@ -15,7 +15,9 @@ impl Book {
     /// Waits until it lists just these shifts, the last one first.
     pub async fn see_shifts(&self, shifts: &[&str]) {
         let awaited = format!("the book lists {shifts:?}");
-        self.0.read_all_once(&awaited, css(".shift-of-book"), |listed| listed == shifts).await;
+        self.0
+            .read_all_once(&awaited, css(".shift-of-book"), |listed| listed == shifts)
+            .await;
     }
 
     /// Opens the report of the last shift.
@@ -25,7 +27,11 @@ impl Book {
 
     /// Copies all records, and waits until that is done.
     pub async fn copy_records(&self) {
-        self.0.tap("Copy all records", css("button.copy-records")).await;
-        self.0.see("what came of copying", css("main > [role=status]"), "Done.").await;
+        self.0
+            .tap("Copy all records", css("button.copy-records"))
+            .await;
+        self.0
+            .see("what came of copying", css("main > [role=status]"), "Done.")
+            .await;
     }
 }

@@ -30,7 +30,9 @@ impl Checklist {
         let tick = nth(at);
         self.0.tap("something to tick", tick.clone()).await;
         let awaited = format!("number {} is ticked", at + 1);
-        self.0.attributes_once(&awaited, tick, "aria-checked", |it| it == ["true"]).await;
+        self.0
+            .attributes_once(&awaited, tick, "aria-checked", |it| it == ["true"])
+            .await;
     }
 
     /// Waits until just these are ticked, counted from 0.

@@ -10,7 +10,9 @@ pub struct FirstStart(pub(super) Glass);
 impl FirstStart {
     /// Waits until it is shown.
     pub async fn see(&self) {
-        self.0.see("the first start", css("main.first h1"), "Three questions").await;
+        self.0
+            .see("the first start", css("main.first h1"), "Three questions")
+            .await;
     }
 
     /// Picks the units: "Metres, °C", "Feet, °F".
@@ -36,12 +38,16 @@ impl FirstStart {
     /// Types the length of another board in metres.
     pub async fn another_board(&self, metres: &str) {
         self.board("Another length").await;
-        self.0.type_over("the length of the board", field("Length in metres"), metres).await;
+        self.0
+            .type_over("the length of the board", field("Length in metres"), metres)
+            .await;
     }
 
     /// What stands in the field for another board.
     pub async fn another_board_typed(&self) -> String {
-        self.0.value("the length of the board", field("Length in metres")).await
+        self.0
+            .value("the length of the board", field("Length in metres"))
+            .await
     }
 
     /// The times of the usual shift.
@@ -51,12 +57,20 @@ impl FirstStart {
 
     /// Says that all is answered.
     pub async fn ready(&self) {
-        self.0.tap("Ready to work", css("main.first .main-action")).await;
+        self.0
+            .tap("Ready to work", css("main.first .main-action"))
+            .await;
     }
 
     /// Waits until it is said, below the board, what is wrong with it.
     pub async fn see_wrong(&self, sentence: &str) {
-        self.0.see("what is wrong with the board", css("main.first .wrong"), sentence).await;
+        self.0
+            .see(
+                "what is wrong with the board",
+                css("main.first .wrong"),
+                sentence,
+            )
+            .await;
     }
 
     /// Answers all three as most would, and goes on: metres, a board of 12 ft, seven to half past three.
@@ -64,7 +78,9 @@ impl FirstStart {
         self.see().await;
         self.units("Metres, °C").await;
         self.board("12 ft (3.66 m)").await;
-        self.usual_shift().see("07:00", "15:30", "same day", "30 min", "11:00").await;
+        self.usual_shift()
+            .see("07:00", "15:30", "same day", "30 min", "11:00")
+            .await;
         self.ready().await;
     }
 }

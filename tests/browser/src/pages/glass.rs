@@ -71,14 +71,19 @@ impl Glass {
     /// Reads something, once it says this.
     pub async fn see(&self, what: &str, at: By, wanted: &str) {
         let awaited = format!("{what} says {wanted:?}");
-        self.read_once(&awaited, at, |text| text.contains(wanted)).await;
+        self.read_once(&awaited, at, |text| text.contains(wanted))
+            .await;
     }
 
     /// Reads something, once it is so.
     pub async fn read_once(&self, awaited: &str, at: By, so: impl Fn(&str) -> bool) -> String {
         wait::until(awaited, async || {
             let text = self.driver.find(at.clone()).await?.text().await?;
-            if so(&text) { Ok(text) } else { Err(NotYet(format!("{text:?}"))) }
+            if so(&text) {
+                Ok(text)
+            } else {
+                Err(NotYet(format!("{text:?}")))
+            }
         })
         .await
     }
@@ -100,7 +105,11 @@ impl Glass {
             for found in self.driver.find_all(at.clone()).await? {
                 texts.push(found.text().await?);
             }
-            if so(&texts) { Ok(texts) } else { Err(NotYet(format!("{texts:?}"))) }
+            if so(&texts) {
+                Ok(texts)
+            } else {
+                Err(NotYet(format!("{texts:?}")))
+            }
         })
         .await
     }
@@ -118,21 +127,33 @@ impl Glass {
             for found in self.driver.find_all(at.clone()).await? {
                 values.push(found.attr(name).await?.unwrap_or_default());
             }
-            if so(&values) { Ok(values) } else { Err(NotYet(format!("{values:?}"))) }
+            if so(&values) {
+                Ok(values)
+            } else {
+                Err(NotYet(format!("{values:?}")))
+            }
         })
         .await
     }
 
     /// An attribute of something, once it is there.
     pub async fn attribute(&self, what: &str, at: By, name: &str) -> String {
-        let all = self.attributes_once(what, at, name, |values| values.len() == 1).await;
+        let all = self
+            .attributes_once(what, at, name, |values| values.len() == 1)
+            .await;
         all.concat()
     }
 
     /// What stands in a field, once it is there.
     pub async fn value(&self, what: &str, at: By) -> String {
         wait::until(what, async || {
-            Ok(self.driver.find(at.clone()).await?.prop("value").await?.unwrap_or_default())
+            Ok(self
+                .driver
+                .find(at.clone())
+                .await?
+                .prop("value")
+                .await?
+                .unwrap_or_default())
         })
         .await
     }
@@ -140,15 +161,28 @@ impl Glass {
     /// What stands in a field, once it is this.
     pub async fn see_value(&self, what: &str, at: By, wanted: &str) {
         wait::until(&format!("{what} holds {wanted:?}"), async || {
-            let value = self.driver.find(at.clone()).await?.prop("value").await?.unwrap_or_default();
-            if value == wanted { Ok(()) } else { Err(NotYet(format!("{value:?}"))) }
+            let value = self
+                .driver
+                .find(at.clone())
+                .await?
+                .prop("value")
+                .await?
+                .unwrap_or_default();
+            if value == wanted {
+                Ok(())
+            } else {
+                Err(NotYet(format!("{value:?}")))
+            }
         })
         .await;
     }
 
     /// How many of these there are now.
     pub async fn count(&self, what: &str, at: By) -> usize {
-        wait::until(what, async || Ok(self.driver.find_all(at.clone()).await?.len())).await
+        wait::until(what, async || {
+            Ok(self.driver.find_all(at.clone()).await?.len())
+        })
+        .await
     }
 
     /// Waits until none of these is there.
@@ -164,7 +198,8 @@ impl Glass {
 
     /// Waits until this is there.
     pub async fn see_some(&self, what: &str, at: By) {
-        self.read_once(&format!("{what} is there"), at, |_| true).await;
+        self.read_once(&format!("{what} is there"), at, |_| true)
+            .await;
     }
 
     /// Runs a script in the page with arguments, and gives what it returns.
@@ -175,7 +210,12 @@ impl Glass {
         arguments: Vec<serde_json::Value>,
     ) -> serde_json::Value {
         wait::until(what, async || {
-            Ok(self.driver.execute(script, arguments.clone()).await?.json().clone())
+            Ok(self
+                .driver
+                .execute(script, arguments.clone())
+                .await?
+                .json()
+                .clone())
         })
         .await
     }
@@ -188,7 +228,12 @@ impl Glass {
         arguments: Vec<serde_json::Value>,
     ) -> serde_json::Value {
         wait::until(what, async || {
-            Ok(self.driver.execute_async(script, arguments.clone()).await?.json().clone())
+            Ok(self
+                .driver
+                .execute_async(script, arguments.clone())
+                .await?
+                .json()
+                .clone())
         })
         .await
     }

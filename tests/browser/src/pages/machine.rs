@@ -15,12 +15,16 @@ impl Machine {
 
     /// Types its name.
     pub async fn name_it(&self, name: &str) {
-        self.0.type_over("the name of the machine", field("Name"), name).await;
+        self.0
+            .type_over("the name of the machine", field("Name"), name)
+            .await;
     }
 
     /// Waits until this is the name that stands there.
     pub async fn see_name(&self, name: &str) {
-        self.0.see_value("the name of the machine", field("Name"), name).await;
+        self.0
+            .see_value("the name of the machine", field("Name"), name)
+            .await;
     }
 
     /// Picks a board.
@@ -30,7 +34,9 @@ impl Machine {
 
     /// Waits until it says how the row fits the board.
     pub async fn see_row(&self, sentence: &str) {
-        self.0.see("how the row fits", css(".row-fits"), sentence).await;
+        self.0
+            .see("how the row fits", css(".row-fits"), sentence)
+            .await;
     }
 
     /// The times of the usual shift.

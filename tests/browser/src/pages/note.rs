@@ -14,12 +14,16 @@ impl Note {
 
     /// Writes it.
     pub async fn write(&self, text: &str) {
-        self.0.type_over("the note", css("textarea.note-text"), text).await;
+        self.0
+            .type_over("the note", css("textarea.note-text"), text)
+            .await;
     }
 
     /// Waits until this is what stands there.
     pub async fn see_text(&self, text: &str) {
-        self.0.see_value("the note", css("textarea.note-text"), text).await;
+        self.0
+            .see_value("the note", css("textarea.note-text"), text)
+            .await;
     }
 
     /// Keeps it.

@@ -1,6 +1,6 @@
 //! What is said at the foot of any screen: what was kept and can be undone, and why something was refused.
 
-use super::glass::{Glass, css};
+use super::glass::{Glass, css, xpath};
 
 /// The notices.
 #[derive(Clone, Debug)]
@@ -21,23 +21,41 @@ impl Notices {
 
     /// Waits until there is nothing to undo.
     pub async fn see_nothing_to_undo(&self) {
-        self.0.see_none("the undo bar", css(".notice:not(.notice-trouble)")).await;
+        self.0
+            .see_none("the undo bar", css(".notice:not(.notice-trouble)"))
+            .await;
     }
 
     /// Waits until it says why something was refused.
     pub async fn see_trouble(&self, sentence: &str) {
-        self.0.see("why it was refused", css(".notice-trouble .notice-text"), sentence).await;
+        self.0
+            .see(
+                "why it was refused",
+                css(".notice-trouble .notice-text"),
+                sentence,
+            )
+            .await;
     }
 
     /// Says that the reason was understood.
     pub async fn understood(&self) {
-        self.0.tap("Understood", css(".notice-trouble .notice-action")).await;
+        self.0
+            .tap("Understood", css(".notice-trouble .notice-action"))
+            .await;
         self.0.see_none("the refusal", css(".notice-trouble")).await;
     }
 
     /// Waits until it says that a newer version waits.
     pub async fn see_update(&self) {
         let at = css(".notice:not(.notice-trouble) .notice-text");
-        self.0.see("the notice", at, "A newer version of the app is ready.").await;
+        self.0
+            .see("the notice", at, "A newer version of the app is ready.")
+            .await;
+    }
+
+    /// Takes the newer version.
+    pub async fn take_the_update(&self) {
+        let at = xpath("//div[contains(@class, 'notice')]/button[normalize-space()='Take it now']");
+        self.0.tap("Take it now", at).await;
     }
 }

@@ -6,7 +6,12 @@ use super::glass::{Glass, css, quoted, xpath};
 
 /// Picks an answer to a question.
 pub async fn pick(glass: &Glass, question: &str, answer: &str) {
-    glass.tap(&format!("{answer:?} to {question:?}"), option(question, answer)).await;
+    glass
+        .tap(
+            &format!("{answer:?} to {question:?}"),
+            option(question, answer),
+        )
+        .await;
     glass
         .attributes_once(
             &format!("{answer:?} is the answer to {question:?}"),
@@ -23,7 +28,9 @@ pub async fn picked(glass: &Glass, question: &str) -> String {
         "//fieldset[legend[normalize-space()={}]]//button[@aria-pressed='true']",
         quoted(question)
     );
-    glass.read(&format!("an answer to {question:?}"), xpath(path)).await
+    glass
+        .read(&format!("an answer to {question:?}"), xpath(path))
+        .await
 }
 
 fn option(question: &str, answer: &str) -> By {
@@ -36,14 +43,24 @@ fn option(question: &str, answer: &str) -> By {
 
 /// Taps the button that raises a number, so many times.
 pub async fn raise(glass: &Glass, label: &str, times: usize) {
-    let more = css(format!(".stepper[aria-label={}] .stepper-more", quoted(label)));
-    glass.tap_times(&format!("more of {label:?}"), more, times).await;
+    let more = css(format!(
+        ".stepper[aria-label={}] .stepper-more",
+        quoted(label)
+    ));
+    glass
+        .tap_times(&format!("more of {label:?}"), more, times)
+        .await;
 }
 
 /// Taps the button that lowers a number, so many times.
 pub async fn lower(glass: &Glass, label: &str, times: usize) {
-    let less = css(format!(".stepper[aria-label={}] .stepper-less", quoted(label)));
-    glass.tap_times(&format!("less of {label:?}"), less, times).await;
+    let less = css(format!(
+        ".stepper[aria-label={}] .stepper-less",
+        quoted(label)
+    ));
+    glass
+        .tap_times(&format!("less of {label:?}"), less, times)
+        .await;
 }
 
 /// Waits until a number is shown so.
@@ -52,7 +69,10 @@ pub async fn see_number(glass: &Glass, label: &str, shown: &str) {
 }
 
 fn number(label: &str) -> By {
-    css(format!(".stepper[aria-label={}] output.stepper-value", quoted(label)))
+    css(format!(
+        ".stepper[aria-label={}] output.stepper-value",
+        quoted(label)
+    ))
 }
 
 /// The field with a label.
@@ -105,10 +125,19 @@ impl ShiftTimes {
 
     /// Waits until these are the times: start, end, the day of the end, break and its start.
     pub async fn see(&self, start: &str, end: &str, day: &str, rest: &str, rest_start: &str) {
-        self.0.see_value("the start of the shift", time("Starts"), start).await;
-        self.0.see_value("the end of the shift", time("Ends"), end).await;
-        self.0.see_value("the start of the break", time("Break starts"), rest_start).await;
-        let picked = (picked(&self.0, "It ends").await, picked(&self.0, "Break").await);
+        self.0
+            .see_value("the start of the shift", time("Starts"), start)
+            .await;
+        self.0
+            .see_value("the end of the shift", time("Ends"), end)
+            .await;
+        self.0
+            .see_value("the start of the break", time("Break starts"), rest_start)
+            .await;
+        let picked = (
+            picked(&self.0, "It ends").await,
+            picked(&self.0, "Break").await,
+        );
         assert_eq!((picked.0.as_str(), picked.1.as_str()), (day, rest));
     }
 

@@ -16,6 +16,8 @@ impl Report {
     /// Copies it as text, and waits until that is done.
     pub async fn copy(&self) {
         self.0.tap("Copy as text", css("button.copy-report")).await;
-        self.0.see("what came of copying", css("main > [role=status]"), "Done.").await;
+        self.0
+            .see("what came of copying", css("main > [role=status]"), "Done.")
+            .await;
     }
 }

@@ -9,7 +9,9 @@ pub struct Setup(pub(super) Glass);
 impl Setup {
     /// Waits until it is shown.
     pub async fn see(&self) {
-        self.0.see("the choice of work", css("main h1"), "What is the work?").await;
+        self.0
+            .see("the choice of work", css("main h1"), "What is the work?")
+            .await;
     }
 
     /// Chooses a work.

@@ -33,7 +33,9 @@ impl Sheet {
     pub async fn see_question(&self, question: &str) {
         let at = css(".questions .choice-label, .questions .stepper-label");
         let awaited = format!("the question {question:?} is asked");
-        self.0.read_all_once(&awaited, at, |asked| asked.iter().any(|it| it == question)).await;
+        self.0
+            .read_all_once(&awaited, at, |asked| asked.iter().any(|it| it == question))
+            .await;
     }
 
     /// Answers a question by one of its answers.
@@ -49,6 +51,11 @@ impl Sheet {
     /// Raises a number by so many taps; the first tap gives the first value.
     pub async fn raise(&self, question: &str, taps: usize) {
         parts::raise(&self.0, question, taps).await;
+    }
+
+    /// Lowers a number by so many taps.
+    pub async fn lower(&self, question: &str, taps: usize) {
+        parts::lower(&self.0, question, taps).await;
     }
 
     /// Waits until a number is shown so.
@@ -73,36 +80,49 @@ impl Sheet {
 
     /// Opens the verdict and reads its reasons.
     pub async fn reasons_of_the_verdict(&self) -> Vec<Reason> {
-        self.open_and_read("the verdict", "//details[contains(@class, 'verdict')]").await
+        self.open_and_read("the verdict", "//details[contains(@class, 'verdict')]")
+            .await
     }
 
     /// Waits until a line says this.
     pub async fn see_line(&self, line: &str, value: &str) {
-        self.0.see(&format!("the line {line:?}"), value_of(line), value).await;
+        self.0
+            .see(&format!("the line {line:?}"), value_of(line), value)
+            .await;
     }
 
     /// Opens a line and reads its reasons.
     pub async fn reasons_of(&self, line: &str) -> Vec<Reason> {
-        self.open_and_read(&format!("the line {line:?}"), &details(line)).await
+        self.open_and_read(&format!("the line {line:?}"), &details(line))
+            .await
     }
 
     /// The cautions that stand open.
     pub async fn cautions(&self) -> Vec<String> {
-        self.0.read_all("the cautions", css("main > .cautions > li")).await
+        self.0
+            .read_all("the cautions", css("main > .cautions > li"))
+            .await
     }
 
     /// Uses it for this shift.
     pub async fn use_it(&self) {
-        self.0.tap("Use for this shift", css("button.use-setup")).await;
+        self.0
+            .tap("Use for this shift", css("button.use-setup"))
+            .await;
     }
 
     /// Whether it can be used for this shift.
     pub async fn can_be_used(&self) -> bool {
-        0 < self.0.count("the button that uses the sheet", css("button.use-setup")).await
+        0 < self
+            .0
+            .count("the button that uses the sheet", css("button.use-setup"))
+            .await
     }
 
     async fn open_and_read(&self, what: &str, details: &str) -> Vec<Reason> {
-        self.0.tap(what, xpath(format!("{details}[not(@open)]/summary"))).await;
+        self.0
+            .tap(what, xpath(format!("{details}[not(@open)]/summary")))
+            .await;
         let reasons = xpath(format!("{details}[@open]//li"));
         let bases = xpath(format!("{details}[@open]//li/small"));
         let awaited = format!("the reasons of {what}");
@@ -132,5 +152,8 @@ fn details(line: &str) -> String {
 }
 
 fn value_of(line: &str) -> thirtyfour::By {
-    xpath(format!("{}//span[contains(@class, 'sheet-line-value')]", details(line)))
+    xpath(format!(
+        "{}//span[contains(@class, 'sheet-line-value')]",
+        details(line)
+    ))
 }

@@ -26,7 +26,9 @@ pub struct Card {
 impl Shift {
     /// Waits until a shift runs on this screen.
     pub async fn see(&self) {
-        self.0.see_some("the shift that runs", css(".next-job")).await;
+        self.0
+            .see_some("the shift that runs", css(".next-job"))
+            .await;
     }
 
     /// The card, once it is this pressing and says this.
@@ -41,7 +43,10 @@ impl Shift {
     pub async fn card(&self) -> Card {
         let part = async |name: &str| self.0.read(name, css(format!(".next-job-{name}"))).await;
         Card {
-            press: self.0.attribute("the card", css(".next-job"), "data-press").await,
+            press: self
+                .0
+                .attribute("the card", css(".next-job"), "data-press")
+                .await,
             title: part("title").await,
             word: part("word").await,
             big: part("big").await,
@@ -57,7 +62,9 @@ impl Shift {
 
     /// Presses the one large button.
     pub async fn press(&self) {
-        self.0.tap("the large button", css(".next-job-button")).await;
+        self.0
+            .tap("the large button", css(".next-job-button"))
+            .await;
     }
 
     /// Waits until the line shows these drops, from left to right: planned, done, done-late, wanting, missed.
@@ -85,12 +92,16 @@ impl Shift {
 
     /// What the line says to those who cannot see it.
     pub async fn line_told(&self) -> String {
-        self.0.attribute("the shift line", css(".shift-line"), "aria-label").await
+        self.0
+            .attribute("the shift line", css(".shift-line"), "aria-label")
+            .await
     }
 
     /// Waits until the head says this: the work, how many oilings are done.
     pub async fn see_head(&self, text: &str) {
-        self.0.see("the head of the shift", css(".shift-head"), text).await;
+        self.0
+            .see("the head of the shift", css(".shift-head"), text)
+            .await;
     }
 
     /// Notes that all teeth turn.
@@ -125,7 +136,9 @@ impl Shift {
 
     /// Waits until the way to the opening checklist says how far it is.
     pub async fn see_opening(&self, tally: &str) {
-        self.0.see("the opening checklist", css("a.to-opening"), tally).await;
+        self.0
+            .see("the opening checklist", css("a.to-opening"), tally)
+            .await;
     }
 
     /// Goes to the end of the shift.

@@ -24,12 +24,16 @@ impl Tabs {
 
     /// Goes to the machine, by its name at the top.
     pub async fn machine(&self) {
-        self.0.tap("the machine’s name", css("a.top-bar-machine")).await;
+        self.0
+            .tap("the machine’s name", css("a.top-bar-machine"))
+            .await;
     }
 
     /// Waits until the machine has this name.
     pub async fn see_machine(&self, name: &str) {
-        self.0.see("the machine’s name", css(".top-bar-name"), name).await;
+        self.0
+            .see("the machine’s name", css(".top-bar-name"), name)
+            .await;
     }
 
     /// Waits until the clock at the top shows this.
@@ -39,7 +43,9 @@ impl Tabs {
 
     /// Changes between the two looks.
     pub async fn other_look(&self) {
-        self.0.tap("the other look", css("button.top-bar-theme")).await;
+        self.0
+            .tap("the other look", css("button.top-bar-theme"))
+            .await;
     }
 
     async fn go(&self, tab: &str) {

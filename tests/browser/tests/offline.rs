@@ -1,0 +1,171 @@
+//! Without a network, and without a server: the app comes up, records a shift, and asks nobody.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use evenrow_browser_tests::browser::Phone;
+use evenrow_browser_tests::process::required;
+use evenrow_browser_tests::server::Site;
+
+#[tokio::test]
+async fn a_whole_shift_is_recorded_after_the_server_has_died() {
+    let mut site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.app().in_charge_of_itself().await;
+    site.die();
+    phone.clear_the_network_cache().await;
+    phone.reload().await;
+
+    phone.first_start().answer_as_most_do().await;
+    phone.start().start().await;
+    let shift = phone.shift();
+    shift.press().await;
+    phone.setup().choose("Gravel, top layer").await;
+    phone.sheet().answer("How is the ground?", "Moist").await;
+    phone.sheet().use_it().await;
+    shift.see_drops(&["planned", "planned"]).await;
+    phone.clock_moves_to("07:00").await;
+    shift.press().await;
+    shift.see_drops(&["done", "planned"]).await;
+    shift.write_note().await;
+    phone
+        .note()
+        .write("Alder Loop: no signal past the quarry")
+        .await;
+    phone.note().keep().await;
+    phone.notices().see_kept("note").await;
+
+    phone.clear_the_network_cache().await;
+    phone.reload().await;
+    shift.see_head("Gravel, top layer").await;
+    shift.see_drops(&["done", "planned"]).await;
+
+    phone.clock_moves_to("15:30").await;
+    shift.to_closing().await;
+    phone.checklist().end_the_shift().await;
+    let title = "Shift report: My grader, 2026-07-01";
+    let report = phone.report().read(title).await;
+    for told in [
+        "Due 07:00: oiled 07:00",
+        "MISSED",
+        "Alder Loop: no signal past the quarry",
+    ] {
+        assert!(
+            report.contains(told),
+            "the report does not say {told:?}:\n{report}"
+        );
+    }
+    phone.reload().await;
+    assert_eq!(phone.report().read(title).await, report);
+}
+
+#[tokio::test]
+async fn an_address_below_the_app_leads_to_the_app_without_a_network() {
+    let mut site = Site::open();
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.app().in_charge_of_itself().await;
+    site.die();
+    phone
+        .go_to(&format!("{}shift/of/yesterday", site.address()))
+        .await;
+    phone.first_start().see().await;
+}
+
+#[tokio::test]
+async fn the_app_keeps_all_that_it_loads_and_asks_nobody_else() {
+    let site = Site::open();
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.app().in_charge_of_itself().await;
+    let loaded = phone.app().loaded().await;
+    let kept = phone.app().kept().await;
+    assert!(
+        loaded.iter().any(|it| it.ends_with(".wasm")),
+        "the app itself is not among {loaded:?}"
+    );
+    for address in &loaded {
+        assert!(
+            address.starts_with(&site.address()),
+            "{address} is not ours"
+        );
+        assert!(
+            kept.contains(address),
+            "{address} is not kept for times without a network: {kept:?}"
+        );
+    }
+    // And it could not if it wanted to: the page's own policy stands in the way, not the missing network.
+    let refused = phone.app().policy_refuses("https://evenrow.example/").await;
+    assert_eq!(refused, "connect-src");
+}
+
+#[tokio::test]
+async fn a_newer_version_waits_until_the_operator_takes_it() {
+    let folder = Folder::copy_of(&PathBuf::from(required("EVENROW_DIST")));
+    let site = Site::of(folder.0.clone());
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.app().in_charge_of_itself().await;
+    let old = phone.app().kept_under().await;
+    phone.first_start().answer_as_most_do().await;
+    phone.start().start().await;
+    phone.shift().see().await;
+
+    folder.becomes_newer();
+    // The phone comes back to the app two hours later, and the app looks for a newer version.
+    phone.clock_moves_to("08:45").await;
+    phone.app().comes_back_into_sight().await;
+    phone.notices().see_update().await;
+    assert!(
+        phone.app().kept_under().await.contains(&old[0]),
+        "the old version went before its time"
+    );
+    phone.shift().see().await;
+
+    phone.notices().take_the_update().await;
+    phone.app().see_kept_under_another_name_than(&old[0]).await;
+    phone.app().started().await;
+    phone.shift().see().await;
+}
+
+/// A folder with the built app that can become another version. It goes with the story.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn copy_of(built: &Path) -> Folder {
+        let name = format!("evenrow-story-{}-version", std::process::id());
+        let folder = Folder(std::env::temp_dir().join(name));
+        copy(built, &folder.0);
+        folder
+    }
+
+    /// One of its files changes, and with it the version that the service worker carries.
+    fn becomes_newer(&self) {
+        let file = self.0.join("sw.js");
+        let worker = fs::read_to_string(&file).expect("the service worker");
+        let at = worker.find("const VERSION = '").expect("the version") + "const VERSION = '".len();
+        fs::write(file, format!("{}newer-{}", &worker[..at], &worker[at..]))
+            .expect("a newer worker");
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        // What cannot be removed lies in the system's folder for such things.
+        drop(fs::remove_dir_all(&self.0));
+    }
+}
+
+fn copy(from: &Path, to: &Path) {
+    fs::create_dir_all(to).expect("a folder for the copy");
+    for entry in fs::read_dir(from).expect("the built app") {
+        let entry = entry.expect("a file of the built app");
+        let target = to.join(entry.file_name());
+        if entry.path().is_dir() {
+            copy(&entry.path(), &target);
+        } else {
+            fs::copy(entry.path(), target).expect("a copy of a file");
+        }
+    }
+}
