@@ -60,15 +60,6 @@ impl Angle {
         libm::cos(self.radians())
     }
 
-    /// An angle worked out inside the crate: held to a whole turn either way, NaN counts as nothing.
-    pub(crate) fn held(degrees: f64) -> Angle {
-        if degrees.is_nan() {
-            Angle(0.0)
-        } else {
-            Angle(degrees.clamp(-360.0, 360.0))
-        }
-    }
-
     fn radians(self) -> f64 {
         self.0.to_radians()
     }

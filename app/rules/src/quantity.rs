@@ -144,11 +144,6 @@ impl Length {
     pub fn less(self, other: Length) -> Length {
         Length((self.0 - other.0).max(0.0))
     }
-
-    /// A length worked out inside the crate: held to the range, NaN counts as nothing.
-    pub(crate) fn held(mm: f64) -> Length {
-        Length(hold(mm, 1_000_000.0))
-    }
 }
 
 /// A temperature in the range that weather and road surfaces have.
