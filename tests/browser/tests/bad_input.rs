@@ -206,5 +206,5 @@ async fn a_machine_without_a_name_is_refused_and_the_rest_of_the_form_stays() {
     machine.name_it("Pine Ridge 2").await;
     machine.keep().await;
     phone.tabs().see_machine("Pine Ridge 2").await;
-    machine.see_row("112 teeth in a full row").await;
+    machine.see_row("104 teeth in a full row").await;
 }

@@ -34,6 +34,8 @@ pub fn TimeField(
     on_change: Callback<TimeOfDay>,
 ) -> impl IntoView {
     let wrong = RwSignal::new(None);
+    // Written anew only when the time is another one: what is half typed here must survive a change elsewhere.
+    let written = Memo::new(move |_| times::time_field(value.get()));
     let change = move |time: TimeOfDay| {
         wrong.set(None);
         on_change.run(time);
@@ -70,7 +72,13 @@ pub fn TimeField(
                     autocomplete="off"
                     aria-label=shown
                     aria-invalid=move || wrong.with(Option::is_some).to_string()
-                    prop:value=move || times::time_field(value.get())
+                    prop:value=written
+                    on:input=move |event| {
+                        // Gone as soon as it is right, so that nothing moves under the tap that follows.
+                        if times::parse_time(&event_target_value(&event)).is_some() {
+                            wrong.set(None);
+                        }
+                    }
                     on:change=move |event| typed(event_target_value(&event))
                 />
                 <button type="button" class="stepper-more" aria-label=names.steps.more on:click=move |_| tap(TAP_MINUTES)>

@@ -107,7 +107,8 @@ pub fn BoardFields(
         })
         .chain([words.board_other()])
         .collect();
-    let other = move || form.with(|form| form.picked == Some(USUAL_FEET.len()));
+    // A memo: the field must not be drawn anew with every letter typed into it.
+    let other = Memo::new(move |_| form.with(|form| form.picked == Some(USUAL_FEET.len())));
     let label = move || match app.units.get() {
         Units::Metric => words.board_typed_metres(),
         Units::Us => words.board_typed_feet(),
@@ -119,7 +120,7 @@ pub fn BoardFields(
             chosen=Signal::derive(move || form.with(|form| form.picked))
             on_pick=Callback::new(pick)
         />
-        {move || other().then(|| view! {
+        {move || other.get().then(|| view! {
             <Field
                 label=label()
                 keyboard=Keyboard::Decimal

@@ -127,6 +127,8 @@ pub fn ShiftFields(
             />
         }
     };
+    // A memo: the field must not be drawn anew with every change of the form, half typed as it may be.
+    let has_rest = Memo::new(move |_| 0 < form.with(|form| form.rest_minutes));
     let rest_options = REST_MINUTES
         .iter()
         .map(|minutes| {
@@ -158,7 +160,7 @@ pub fn ShiftFields(
             chosen=Signal::derive(rest_chosen)
             on_pick=Callback::new(pick_rest)
         />
-        {move || (0 < form.with(|form| form.rest_minutes)).then(|| {
+        {move || has_rest.get().then(|| {
             time(words.rest_start(), |form| form.rest, |form, minutes| form.rest = minutes)
         })}
     }
