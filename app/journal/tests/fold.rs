@@ -313,6 +313,15 @@ fn a_shift_that_ends_early_misses_only_what_was_due_by_then() {
 }
 
 #[test]
+fn work_past_the_planned_end_falls_due_again_at_that_end() {
+    let phone = Phone::on_gravel();
+    assert_eq!(due_times(&phone.shift(), clock(15, 0)).len(), 3);
+    assert_eq!(due_times(&phone.shift(), clock(16, 0))[3], clock(15, 30));
+    let late = statuses(&phone.shift(), clock(16, 0))[3];
+    assert_eq!(late, Status::Late(Duration::from_mins(30)));
+}
+
+#[test]
 fn a_lunch_that_was_foreseen_moves_nothing_until_it_runs_over() {
     let mut phone = Phone::on_gravel();
     phone.does(clock(10, 50), Command::StartBreak);
