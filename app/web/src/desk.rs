@@ -153,6 +153,8 @@ impl Desk {
 
     async fn serve_one(self, ask: Command, then: Then) {
         self.trouble.set(None);
+        // Another window may have recorded something that this one, asleep, has not heard of.
+        self.read().await;
         let happened = match self.state.with_untracked(|state| state.decide(ask.clone())) {
             Ok(happened) => happened,
             Err(refusal) => return self.trouble.set(Some(Trouble::Refused(refusal))),

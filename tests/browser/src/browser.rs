@@ -130,6 +130,14 @@ impl Phone {
         self.go_to(&site.address()).await;
     }
 
+    /// What other tabs say no longer reaches this one, as in browsers that know no channel between tabs.
+    pub async fn deafen_this_tab(&self) {
+        let source = json!({ "source": "delete globalThis.BroadcastChannel;" });
+        self.command("Page.addScriptToEvaluateOnNewDocument", source)
+            .await;
+        self.reload().await;
+    }
+
     /// Puts a tab to sleep, as a phone does with one that is out of sight.
     pub async fn freeze_this_tab(&self) {
         self.command("Page.setWebLifecycleState", json!({ "state": "frozen" }))
@@ -174,6 +182,13 @@ impl Phone {
             json!({ "width": width, "height": height, "deviceScaleFactor": 2.6, "mobile": true });
         self.command("Emulation.setDeviceMetricsOverride", metrics)
             .await;
+        // A page that was too wide for the size before was zoomed out, and would stay so.
+        let unzoomed = json!({ "pageScaleFactor": 1 });
+        self.command("Emulation.setPageScaleFactor", unzoomed).await;
+        // Until it has been drawn anew, a tap goes where things stood before.
+        let drawn =
+            "const [done] = arguments; requestAnimationFrame(() => requestAnimationFrame(done));";
+        self.script_with_answer(drawn).await;
     }
 
     /// The glass has the size it had at first.
@@ -192,25 +207,19 @@ impl Phone {
         read.json().as_str().unwrap_or_default().to_owned()
     }
 
-    /// Runs a script in the page and gives what it returns.
-    pub async fn script(&self, script: &str) -> Value {
-        must("run a script", self.driver.execute(script, vec![]).await)
-            .json()
-            .clone()
-    }
-
     /// Runs a script in the page that calls `arguments[0]` with its answer when it has one.
-    pub async fn script_with_answer(&self, script: &str) -> Value {
+    async fn script_with_answer(&self, script: &str) -> Value {
         let answered = self.driver.execute_async(script, vec![]).await;
         must("run a script", answered).json().clone()
     }
 
     /// Sends a command of the browser's own protocol.
-    pub async fn command(&self, name: &str, parameters: Value) -> Value {
+    async fn command(&self, name: &str, parameters: Value) -> Value {
         must(name, self.driver.cdp().send_raw(name, parameters).await)
     }
 
     /// Takes pictures of the screen in both looks and at three widths, into the folder of `EVENROW_SHOTS` if it is set.
+    /// The look must be left to the system, as it is at first.
     pub async fn picture(&self, name: &str) {
         let Some(folder) = env::var_os("EVENROW_SHOTS").map(PathBuf::from) else {
             return;
@@ -218,18 +227,20 @@ impl Phone {
         must("make the folder of pictures", fs::create_dir_all(&folder));
         let look = self.app().look().await;
         for shown in ["sun", "night"] {
-            self.app().show_look(shown).await;
+            self.system_is_dark(shown == "night").await;
+            self.app().see_look(shown).await;
             for width in [320, 412, 900] {
                 self.resize(width, GLASS.1).await;
                 // All of it in one picture, however long.
-                self.resize(width, self.app().height().await.max(GLASS.1))
-                    .await;
+                let height = self.app().height().await.max(GLASS.1);
+                self.resize(width, height).await;
                 let picture = must("take a picture", self.driver.screenshot_as_png().await);
                 let file = folder.join(format!("{name}-{shown}-{width}.png"));
                 must("keep a picture", fs::write(file, picture));
             }
         }
-        self.app().show_look(&look).await;
+        self.system_is_dark(look == "night").await;
+        self.app().see_look(&look).await;
         self.resize_back().await;
     }
 

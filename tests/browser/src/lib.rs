@@ -2,7 +2,7 @@
 //! and sees on each screen.
 //!
 //! The stories know the app by its words and by what it shows, never by its crates. `cargo xtask test` builds the app and
-//! runs them; it hands over where things are in environment variables (`site::required`).
+//! runs them; it hands over where things are in environment variables (`process::required`).
 
 pub mod beginnings; // how most stories begin
 pub mod browser; // the phone: a real browser with a fresh profile, its tabs, its size, its pictures

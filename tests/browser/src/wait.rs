@@ -53,15 +53,3 @@ pub async fn until<T>(awaited: &str, mut look: impl AsyncFnMut() -> Result<T, No
         PATIENCE.as_secs()
     );
 }
-
-/// As [`until`], for something that holds or does not.
-pub async fn until_true(awaited: &str, mut look: impl AsyncFnMut() -> Result<bool, NotYet>) {
-    until(awaited, async || {
-        if look().await? {
-            Ok(())
-        } else {
-            Err(NotYet("it is not so".to_owned()))
-        }
-    })
-    .await;
-}

@@ -54,6 +54,11 @@ async fn a_shift_that_cannot_be_is_refused_with_a_sentence_that_says_what_is_rig
     let phone = beginnings::a_phone_that_knows_its_machine(&site).await;
     let (start, times, notices) = (phone.start(), phone.start().times(), phone.notices());
 
+    times.end_at("half three").await;
+    times
+        .see_wrong_end("That is no time of day. Type hours and minutes, such as 07:30.")
+        .await;
+
     times.end_at("06:30").await;
     start.start().await;
     notices
@@ -128,6 +133,31 @@ async fn no_second_shift_can_be_started_while_one_runs_not_even_from_a_tab_that_
             .see_shifts(&["2026-07-01, 07:00 to 15:30"])
             .await;
     }
+}
+
+#[tokio::test]
+async fn a_tab_that_heard_of_nothing_starts_no_second_shift() {
+    let site = Site::open();
+    let mut phone = beginnings::a_phone_that_knows_its_machine(&site).await;
+    phone.open_another_tab(&site).await;
+    phone.deafen_this_tab().await;
+    phone.start().see().await;
+    phone.bring_tab(0).await;
+    phone.start().start().await;
+    phone.shift().see().await;
+
+    phone.bring_tab(1).await;
+    phone.start().start().await;
+    phone
+        .notices()
+        .see_trouble("A shift has been running since 07:00. End that one first.")
+        .await;
+    phone.shift().see().await;
+    phone.tabs().book().await;
+    phone
+        .book()
+        .see_shifts(&["2026-07-01, 07:00 to 15:30"])
+        .await;
 }
 
 #[tokio::test]

@@ -1,112 +1,313 @@
-//! Every screen, in both looks: readable to those who cannot see it well, with targets for gloves, and with nothing cut
-//! off on a narrow phone whose letters are twice as large.
+//! What holds on every screen: nobody is kept out, nothing runs off a narrow phone, every target suits a glove, Back
+//! works, and the app can be put on the home screen.
 
-use evenrow_browser_tests::beginnings;
+use std::cell::RefCell;
+
 use evenrow_browser_tests::browser::Phone;
+use evenrow_browser_tests::pages::Violation;
 use evenrow_browser_tests::server::Site;
 
-/// The width of a usual phone, in pixels of the page.
-const WIDTH: u32 = 412;
-
-/// A narrow phone, in pixels of the page.
-const NARROW: (u32, u32) = (320, 640);
-
-/// Examines the screen that is shown.
-async fn examine(phone: &Phone, name: &str) {
-    let app = phone.app();
-    app.unfold_everything().await;
-    // All of it at once: what the bars cover depends on where the page is scrolled to.
-    phone.resize(WIDTH, app.height().await).await;
-    for look in ["sun", "night"] {
-        app.show_look(look).await;
-        let found = app.violations().await;
-        assert!(found.is_empty(), "{name}, {look}: {found:#?}");
-    }
-    app.show_look("sun").await;
-    let targets = app.targets().await;
-    assert!(!targets.is_empty(), "{name} has nothing to tap");
-    for target in targets {
-        // Half a pixel is rounding.
-        assert!(
-            target.least <= target.height + 0.5,
-            "{name}: {target:?} is too low for a glove"
-        );
-    }
-    phone.resize(NARROW.0, NARROW.1).await;
-    for per_cent in [100, 200] {
-        app.enlarge_letters(per_cent).await;
-        let overflow = app.overflow().await;
-        assert!(overflow.is_none(), "{name}, {per_cent} %: {overflow:?}");
-    }
-    app.enlarge_letters(100).await;
-    phone.resize_back().await;
-}
-
-#[tokio::test]
-async fn the_first_start_and_the_start_of_a_shift_can_be_read_and_tapped_by_all() {
-    let site = Site::open();
-    let phone = Phone::at("2026-07-01", "06:45").await;
-    phone.open(&site).await;
-    phone.first_start().see().await;
-    examine(&phone, "first start").await;
-    phone.first_start().answer_as_most_do().await;
+/// Goes through every screen in every state that looks different, and has each of them examined under its name.
+async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
+    let first = phone.first_start();
+    phone.open(site).await;
+    first.see().await;
+    examine(phone, "first").await;
+    first.another_board("twelve").await;
+    first.ready().await;
+    first.see_wrong("That is not a length.").await;
+    examine(phone, "first-refused").await;
+    first.board("12 ft (3.66 m)").await;
+    first.ready().await;
     phone.start().see().await;
-    examine(&phone, "start").await;
-    phone.tabs().machine().await;
-    phone.machine().see().await;
-    examine(&phone, "machine").await;
-}
+    examine(phone, "start").await;
+    phone.start().times().end_at("06:00").await;
+    phone.start().start().await;
+    phone.notices().see_trouble("before it starts").await;
+    examine(phone, "start-refused").await;
+    phone.start().times().end_at("15:30").await;
+    phone.tabs().book().await;
+    phone.book().see().await;
+    examine(phone, "book-empty").await;
+    go(phone, site, "opening", "Opening checklist").await;
+    examine(phone, "opening-without-shift").await;
 
-#[tokio::test]
-async fn the_shift_and_its_forms_can_be_read_and_tapped_by_all() {
-    let site = Site::open();
-    let mut phone = beginnings::a_shift_without_work(&site).await;
-    examine(&phone, "shift without work").await;
-    phone.shift().press().await;
+    go(phone, site, "setup/gravel", "Gravel, top layer").await;
+    examine(phone, "sheet-without-shift").await;
+    phone.tabs().shift().await;
+    phone.start().start().await;
+    phone.shift().see_title("Choose today’s work").await;
+    examine(phone, "shift-without-work").await;
+    phone.tabs().setup().await;
     phone.setup().see().await;
-    examine(&phone, "setup").await;
-    phone.setup().choose("Gravel, top layer").await;
-    examine(&phone, "sheet").await;
+    examine(phone, "setup").await;
+    sheets(phone, site, &examine).await;
+
+    go(phone, site, "setup/gravel", "Gravel, top layer").await;
     phone.sheet().use_it().await;
-    phone.shift().see_title("Oil the sockets").await;
+    let shift = phone.shift();
+    shift.card_once("ahead", "0:15").await;
+    examine(phone, "shift-ahead").await;
+    phone.clock_moves_to("07:05").await;
+    shift.card_once("due", "Now").await;
+    examine(phone, "shift-due").await;
     phone.clock_moves_to("07:20").await;
-    phone.shift().card_once("late", "0:20").await;
-    examine(&phone, "late shift").await;
-    phone.shift().to_opening().await;
-    phone.checklist().see("Opening checklist").await;
-    examine(&phone, "opening").await;
-    phone.checklist().back_to_the_shift().await;
-    phone.shift().write_note().await;
-    phone.note().write("Alder Loop: soft shoulder").await;
-    examine(&phone, "note").await;
-    phone.tabs().shift().await;
-    phone.shift().some_are_not().await;
-    phone.look().see().await;
-    examine(&phone, "look").await;
-    phone.tabs().shift().await;
-    phone.shift().to_closing().await;
-    phone.checklist().see("Closing checklist").await;
-    examine(&phone, "closing").await;
-    phone.checklist().end_the_shift().await;
+    shift.card_once("late", "0:20").await;
+    examine(phone, "shift-late").await;
+    shift.press().await;
+    phone.notices().see_kept("sockets oiled").await;
+    examine(phone, "shift-oiled").await;
+    phone.clock_moves_to("09:40").await;
+    shift.all_turning().await;
+    phone.notices().see_kept("all teeth turning").await;
+    phone.clock_moves_to("13:00").await;
+    shift.start_break().await;
+    shift.see_title("On break").await;
+    shift.see_drops(&["done-late", "missed", "wanting"]).await;
+    examine(phone, "shift-on-break").await;
+    shift.press().await;
+    shift.see_title("Oil the sockets").await;
+
+    go(phone, site, "opening", "Opening checklist").await;
+    phone.checklist().tick(1).await;
+    examine(phone, "opening").await;
+    go(phone, site, "closing", "Closing checklist").await;
+    examine(phone, "closing").await;
+    go(phone, site, "look", "Which teeth do not turn?").await;
+    phone.look().more("Stiff", 2).await;
+    phone.look().see_count("Stiff", "2").await;
+    examine(phone, "look").await;
+    phone.look().keep().await;
+    phone.notices().see_kept("2 stiff").await;
+    shift.see_looks_on_the_line(2).await;
+    go(phone, site, "note", "Note").await;
     phone
+        .note()
+        .write("Alder Loop: a soft shoulder after the bridge")
+        .await;
+    examine(phone, "note").await;
+    phone.note().keep().await;
+    shift.see().await;
+    go(phone, site, "machine", "Machine").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "machine").await;
+    phone.tabs().book().await;
+    phone
+        .book()
+        .see_shifts(&["2026-07-01, 07:00 to 15:30"])
+        .await;
+    examine(phone, "book").await;
+    phone.book().open_the_last().await;
+    let report = phone
         .report()
         .read("Shift report: My grader, 2026-07-01")
         .await;
-    examine(&phone, "report").await;
-    phone.tabs().book().await;
-    phone.book().see().await;
-    examine(&phone, "book").await;
+    assert!(report.contains("Still running"), "{report}");
+    examine(phone, "report").await;
+    go(phone, site, "report/0a", "This report is not on this phone").await;
+    examine(phone, "report-not-found").await;
+
+    // On the whole way the browser had nothing to complain of.
+    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+}
+
+/// The sheets that look most different, with every kind of question and everything unfolded.
+async fn sheets(phone: &Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    let sheet = phone.sheet();
+    go(
+        phone,
+        site,
+        "setup/packed-snow",
+        "Packed snow or ice, hard road",
+    )
+    .await;
+    sheet.raise("How thick is the layer?", 7).await;
+    sheet
+        .answer("Does the edge skid instead of biting?", "Yes")
+        .await;
+    sheet.raise("What depth bites without skidding?", 1).await;
+    phone.app().unfold_everything().await;
+    examine(phone, "sheet-snow").await;
+    go(
+        phone,
+        site,
+        "setup/road-edge",
+        "Hard layer along the road’s edge",
+    )
+    .await;
+    phone.app().unfold_everything().await;
+    examine(phone, "sheet-edge").await;
+    go(phone, site, "setup/soft-milling", "Milling soft surfacing").await;
+    sheet.see_verdict("with-care", "With care").await;
+    examine(phone, "sheet-milling").await;
+    sheet.raise("How warm is the surface?", 1).await;
+    sheet.lower("How warm is the surface?", 6).await;
+    sheet.see_verdict("do-not", "Do not do it today").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "sheet-do-not").await;
+}
+
+/// Goes to a place by its address, within the page that is open.
+async fn go(phone: &Phone, site: &Site, place: &str, heading: &str) {
+    phone.go_to(&format!("{}#{place}", site.address())).await;
+    phone.app().see_heading(heading).await;
+}
+
+/// What axe finds on each screen, on a glass as high as the page: so the bars cover nothing but what they always cover.
+async fn barriers(phone: &mut Phone, site: &Site) -> Vec<(String, Violation)> {
+    let found = RefCell::new(Vec::new());
+    tour(phone, site, async |phone, screen| {
+        phone.resize(412, phone.app().height().await.max(915)).await;
+        let violations = phone.app().violations().await;
+        phone.resize_back().await;
+        let named = violations.into_iter().map(|it| (screen.to_owned(), it));
+        found.borrow_mut().extend(named);
+    })
+    .await;
+    found.into_inner()
 }
 
 #[tokio::test]
-async fn back_leads_from_the_sheet_to_the_choice_of_work_and_on_to_the_shift() {
+async fn no_screen_keeps_anybody_out_in_the_sun() {
     let site = Site::open();
-    let phone = beginnings::a_shift_without_work(&site).await;
-    phone.shift().press().await;
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.system_is_dark(false).await;
+    let found = barriers(&mut phone, &site).await;
+    phone.app().see_look("sun").await;
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[tokio::test]
+async fn no_screen_keeps_anybody_out_at_night() {
+    let site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.system_is_dark(true).await;
+    let found = barriers(&mut phone, &site).await;
+    phone.app().see_look("night").await;
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[tokio::test]
+async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
+    let site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    let found = RefCell::new(Vec::new());
+    tour(&mut phone, &site, async |phone, screen| {
+        phone.resize(320, 640).await;
+        for per_cent in [100, 200] {
+            phone.app().enlarge_letters(per_cent).await;
+            let width = phone.app().width().await;
+            if (width.screen, width.reach) != (320, 320) || !width.beyond.is_empty() {
+                found
+                    .borrow_mut()
+                    .push((screen.to_owned(), per_cent, width));
+            }
+        }
+        phone.app().enlarge_letters(100).await;
+        phone.resize_back().await;
+    })
+    .await;
+    let found = found.into_inner();
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[tokio::test]
+async fn every_target_is_high_and_wide_enough_for_a_glove() {
+    let site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    let found = RefCell::new(Vec::new());
+    tour(&mut phone, &site, async |phone, screen| {
+        for width in [320, 412] {
+            phone.resize(width, 915).await;
+            let targets = phone.app().targets().await;
+            assert!(!targets.is_empty(), "{screen}: nothing can be tapped");
+            let small = targets.into_iter().filter(|it| !it.is_large_enough());
+            found
+                .borrow_mut()
+                .extend(small.map(|it| (screen.to_owned(), width, it)));
+        }
+        phone.picture(&format!("every-{screen}")).await;
+    })
+    .await;
+    let found = found.into_inner();
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[tokio::test]
+async fn back_leads_from_the_sheet_to_the_works_to_the_shift() {
+    let site = Site::open();
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.first_start().answer_as_most_do().await;
+    phone.start().start().await;
+    phone.shift().see_title("Choose today’s work").await;
+    phone.tabs().setup().await;
     phone.setup().choose("Gravel, top layer").await;
-    phone.app().see_heading("Gravel, top layer").await;
     phone.back().await;
-    phone.app().see_heading("What is the work?").await;
+    phone.setup().see().await;
     phone.back().await;
     phone.shift().see_title("Choose today’s work").await;
+}
+
+#[tokio::test]
+async fn one_tap_changes_the_look_and_a_reload_keeps_it() {
+    let site = Site::open();
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.system_is_dark(false).await;
+    phone.open(&site).await;
+    phone.first_start().answer_as_most_do().await;
+    phone.start().see().await;
+    phone.app().see_look("sun").await;
+    phone.tabs().other_look().await;
+    phone.app().see_look("night").await;
+    phone.reload().await;
+    phone.app().see_look("night").await;
+
+    // As the phone again: it follows the system at once.
+    phone.tabs().machine().await;
+    assert_eq!(phone.machine().look_picked().await, "Night");
+    phone.machine().look("As the phone").await;
+    phone.app().see_look("sun").await;
+    phone.system_is_dark(true).await;
+    phone.app().see_look("night").await;
+}
+
+#[tokio::test]
+async fn the_app_can_be_put_on_the_home_screen() {
+    let site = Site::open();
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.app().in_charge_of_itself().await;
+    let manifest = phone.app().manifest().await;
+    for key in [
+        "name",
+        "short_name",
+        "start_url",
+        "scope",
+        "theme_color",
+        "background_color",
+    ] {
+        let value = manifest[key].as_str().unwrap_or_default();
+        assert!(!value.is_empty(), "the manifest has no {key}: {manifest}");
+    }
+    assert_eq!(manifest["display"], "standalone");
+
+    let icons = phone.app().icons().await;
+    for icon in &icons {
+        assert_eq!(icon.shown, icon.stated, "{}", icon.address);
+    }
+    for (size, purpose) in [
+        ("192x192", "any"),
+        ("512x512", "any"),
+        ("512x512", "maskable"),
+    ] {
+        let found = icons
+            .iter()
+            .any(|it| it.stated == size && it.purpose == purpose);
+        assert!(found, "no {purpose} icon of {size} among {icons:#?}");
+    }
+
+    // The browser itself is asked last: it knows rules of its own.
+    let objections = phone.app().objections_to_installing().await;
+    assert_eq!(objections, Vec::<String>::new());
 }

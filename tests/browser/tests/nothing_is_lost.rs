@@ -143,6 +143,17 @@ async fn whatever_a_shift_was_at_is_there_after_a_reload() {
     })
     .await;
 
+    // The machine half renamed.
+    phone.tabs().machine().await;
+    phone.machine().see().await;
+    phone.machine().name_it("Pine Rid").await;
+    stays(&phone, async || {
+        phone.machine().see().await;
+        phone.machine().see_name("Pine Rid").await;
+        phone.tabs().see_machine("My grader").await;
+    })
+    .await;
+
     // On break.
     phone.tabs().shift().await;
     phone.clock_moves_to("11:00").await;
@@ -249,4 +260,23 @@ async fn what_is_recorded_in_one_of_two_tabs_shows_in_the_other_and_neither_over
         shift.see_looks_on_the_line(1).await;
         shift.see_title("Oil the sockets").await;
     }
+}
+
+#[tokio::test]
+async fn a_copy_of_all_records_holds_every_one_of_them() {
+    let site = Site::open();
+    let mut phone = beginnings::a_shift_on_gravel(&site).await;
+    phone.clock_moves_to("07:00").await;
+    phone.shift().press().await;
+    phone.notices().see_kept("sockets oiled").await;
+    phone.tabs().book().await;
+    phone.book().copy_records().await;
+    let copied = phone.clipboard().await;
+    // The machine, the usual shift, the start, the set-up, the oiling.
+    let records: Vec<serde_json::Value> = copied
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap_or_default())
+        .collect();
+    assert_eq!(records.len(), 5, "{copied}");
+    assert!(records.iter().all(serde_json::Value::is_object), "{copied}");
 }

@@ -2,6 +2,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU32, Ordering};
 
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::process::required;
@@ -58,6 +59,11 @@ async fn a_whole_shift_is_recorded_after_the_server_has_died() {
     }
     phone.reload().await;
     assert_eq!(phone.report().read(title).await, report);
+
+    // Nor does anything change when there is a server again.
+    site.come_back();
+    phone.reload().await;
+    assert_eq!(phone.report().read(title).await, report);
 }
 
 #[tokio::test]
@@ -105,7 +111,7 @@ async fn the_app_keeps_all_that_it_loads_and_asks_nobody_else() {
 #[tokio::test]
 async fn a_newer_version_waits_until_the_operator_takes_it() {
     let folder = Folder::copy_of(&PathBuf::from(required("EVENROW_DIST")));
-    let site = Site::of(folder.0.clone());
+    let site = Site::of(folder.path.clone());
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.open(&site).await;
     phone.app().in_charge_of_itself().await;
@@ -131,20 +137,51 @@ async fn a_newer_version_waits_until_the_operator_takes_it() {
     phone.shift().see().await;
 }
 
+#[tokio::test]
+async fn a_newer_version_with_a_damaged_file_is_never_taken() {
+    let folder = Folder::copy_of(&PathBuf::from(required("EVENROW_DIST")));
+    let mut site = Site::of(folder.path.clone());
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.app().in_charge_of_itself().await;
+    let old = phone.app().kept_under().await;
+
+    folder.becomes_newer();
+    folder.damage("words/en.txt");
+    assert_eq!(phone.app().look_for_a_newer_version().await, "redundant");
+    assert_eq!(phone.app().kept_under().await, old);
+    site.die();
+    phone.reload().await;
+    phone.first_start().see().await;
+}
+
 /// A folder with the built app that can become another version. It goes with the story.
-struct Folder(PathBuf);
+struct Folder {
+    path: PathBuf,
+}
 
 impl Folder {
     fn copy_of(built: &Path) -> Folder {
-        let name = format!("evenrow-story-{}-version", std::process::id());
-        let folder = Folder(std::env::temp_dir().join(name));
-        copy(built, &folder.0);
+        static COUNT: AtomicU32 = AtomicU32::new(0);
+        let count = COUNT.fetch_add(1, Ordering::Relaxed);
+        let name = format!("evenrow-story-{}-version-{count}", std::process::id());
+        let folder = Folder {
+            path: std::env::temp_dir().join(name),
+        };
+        copy(built, &folder.path);
         folder
+    }
+
+    /// A file arrives with other bytes than the version lists.
+    fn damage(&self, file: &str) {
+        let file = self.path.join(file);
+        let whole = fs::read_to_string(&file).expect("a file of the app");
+        fs::write(file, format!("{whole}# cut short")).expect("a damaged file");
     }
 
     /// One of its files changes, and with it the version that the service worker carries.
     fn becomes_newer(&self) {
-        let file = self.0.join("sw.js");
+        let file = self.path.join("sw.js");
         let worker = fs::read_to_string(&file).expect("the service worker");
         let at = worker.find("const VERSION = '").expect("the version") + "const VERSION = '".len();
         fs::write(file, format!("{}newer-{}", &worker[..at], &worker[at..]))
@@ -155,7 +192,7 @@ impl Folder {
 impl Drop for Folder {
     fn drop(&mut self) {
         // What cannot be removed lies in the system's folder for such things.
-        drop(fs::remove_dir_all(&self.0));
+        drop(fs::remove_dir_all(&self.path));
     }
 }
 

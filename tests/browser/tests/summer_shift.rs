@@ -12,8 +12,15 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.open(&site).await;
 
-    // First start, then the shift.
+    // First start, the machine’s true name, then the shift.
+    phone.picture("first").await;
     phone.first_start().answer_as_most_do().await;
+    phone.start().see().await;
+    phone.tabs().machine().await;
+    phone.machine().name_it("Pine Ridge 2").await;
+    phone.machine().keep().await;
+    phone.tabs().see_machine("Pine Ridge 2").await;
+    phone.tabs().shift().await;
     phone.start().see().await;
     phone.picture("start").await;
     phone.start().start().await;
@@ -78,6 +85,7 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.all_turning().await;
     phone.notices().see_kept("all teeth turning").await;
     shift.see_looks_on_the_line(1).await;
+    shift.see_next_look("in 1:20").await;
     phone.clock_moves_to("09:40").await;
     shift.card_once("due", "Now").await;
     shift.press().await;
@@ -104,6 +112,7 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.card_once("due", "Now").await;
     shift.see_drops(&["done", "done", "wanting"]).await;
     phone.clock_moves_to("13:10").await;
+    phone.tabs().see_clock("13:10").await;
     let card = shift.card_once("late", "0:20").await;
     assert_eq!(
         (card.word.as_str(), card.small.as_str()),
@@ -114,6 +123,8 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.press().await;
     shift.see_drops(&["done", "done", "done-late"]).await;
     shift.see_head("3 of 3 oiled, 1 late").await;
+    let told = shift.line_told().await;
+    assert_eq!(told, "3 of 3 oilings done, shift from 07:00 to 15:30");
 
     // The work changes to milling, on a surface that is too cool for full width.
     phone.clock_moves_to("13:20").await;
@@ -159,10 +170,10 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     // The report tells it all, on the screen and on the clipboard.
     let report = phone
         .report()
-        .read("Shift report: My grader, 2026-07-01")
+        .read("Shift report: Pine Ridge 2, 2026-07-01")
         .await;
     for told in [
-        "Machine: My grader, moldboard 3.66 m",
+        "Machine: Pine Ridge 2, moldboard 3.66 m",
         "Planned: 07:00 to 15:30",
         "Ended: 15:30",
         "Working time: 8 h",
@@ -218,4 +229,25 @@ async fn an_oiling_can_be_taken_back_for_ten_seconds_and_no_longer() {
     phone.time_passes(Duration::from_secs(1)).await;
     notices.see_nothing_to_undo().await;
     shift.see_drops(&["done", "planned", "planned"]).await;
+}
+
+#[tokio::test]
+async fn sockets_oiled_in_a_break_count_and_the_break_goes_on() {
+    let site = Site::open();
+    let mut phone = beginnings::a_shift_on_gravel(&site).await;
+    let shift = phone.shift();
+    phone.clock_moves_to("07:00").await;
+    shift.press().await;
+    shift.see_drops(&["done", "planned", "planned"]).await;
+    phone.clock_moves_to("09:30").await;
+    shift.start_break().await;
+    shift.see_title("On break").await;
+    phone.clock_moves_to("09:40").await;
+    shift.oiled_in_the_break().await;
+    shift.see_drops(&["done", "done", "planned"]).await;
+    let card = shift.card_once("ahead", "0:10").await;
+    assert_eq!(
+        (card.title.as_str(), card.button.as_str()),
+        ("On break", "Back to work")
+    );
 }

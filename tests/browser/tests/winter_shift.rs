@@ -221,3 +221,36 @@ async fn a_surface_too_cold_to_mill_is_refused_with_another_work_to_choose() {
     sheet.see_verdict("with-care", "With care").await;
     assert!(sheet.can_be_used().await);
 }
+
+#[tokio::test]
+async fn a_phone_set_to_feet_asks_and_answers_in_feet_inches_and_fahrenheit() {
+    let site = Site::open();
+    let phone = Phone::at("2026-01-20", "04:45").await;
+    phone.open(&site).await;
+    let (first, sheet) = (phone.first_start(), phone.sheet());
+    first.see().await;
+    first.units("Feet, °F").await;
+    first.board("13 ft (3.96 m)").await;
+    first.ready().await;
+    phone.start().start().await;
+    phone.tabs().setup().await;
+    phone.setup().choose("Milling soft surfacing").await;
+    sheet.raise("How warm is the surface?", 3).await;
+    sheet.see_number("How warm is the surface?", "54 °F").await;
+    let why = sheet.reasons_of_the_verdict().await;
+    says(
+        &why,
+        "The surface is at 54 °F; full width wants 59 °F or more.",
+        "common practice",
+    );
+    phone.tabs().setup().await;
+    phone.setup().choose("Packed snow or ice, hard road").await;
+    sheet.raise("How thick is the layer?", 2).await;
+    sheet.see_number("How thick is the layer?", "1.3 in").await;
+    sheet.see_line("Leaves tracks", "in apart").await;
+    sheet.use_it().await;
+    phone.shift().to_closing().await;
+    phone.checklist().end_the_shift().await;
+    let report = phone.report().read("Shift report").await;
+    assert!(report.contains("moldboard 13 ft"), "{report}");
+}

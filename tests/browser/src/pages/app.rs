@@ -26,15 +26,35 @@ pub struct Target {
     pub least: f64,
 }
 
-/// Something that sticks out of the screen sideways.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Overflow {
+impl Target {
+    /// Whether a gloved finger hits it. Half a pixel is lost to rounding.
+    pub fn is_large_enough(&self) -> bool {
+        self.least <= self.height + 0.5 && 64.0 <= self.width + 0.5
+    }
+}
+
+/// An icon of the manifest.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Icon {
+    /// Where it is.
+    pub address: String,
+    /// What it is for.
+    pub purpose: String,
+    /// Its size as the manifest states it.
+    pub stated: String,
+    /// Its size as it comes out; `any` for one without pixels.
+    pub shown: String,
+}
+
+/// How wide the page is, in pixels of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Width {
     /// How wide the screen is.
     pub screen: i64,
     /// How far the page reaches.
     pub reach: i64,
-    /// What reaches furthest.
-    pub what: Vec<String>,
+    /// What reaches beyond the screen.
+    pub beyond: Vec<String>,
 }
 
 /// Something that keeps somebody out, as axe names it.
@@ -90,14 +110,6 @@ impl App {
         let awaited = format!("the look is {look}");
         self.0
             .attributes_once(&awaited, css("html"), "data-theme", |shown| shown == [look])
-            .await;
-    }
-
-    /// Shows a look for a picture or an examination, past the app's own switch.
-    pub async fn show_look(&self, look: &str) {
-        let script = "document.documentElement.dataset.theme = arguments[0];";
-        self.0
-            .script("the look can be set", script, one(look))
             .await;
     }
 
@@ -160,30 +172,26 @@ impl App {
             .collect()
     }
 
-    /// What sticks out of the screen sideways, if anything does.
-    pub async fn overflow(&self) -> Option<Overflow> {
+    /// How wide the page is.
+    pub async fn width(&self) -> Width {
         let script = "
             const root = document.documentElement;
             const screen = root.clientWidth;
-            const out = [...document.querySelectorAll('body *')]
+            const told = (it) => `${it.tagName.toLowerCase()}.${it.getAttribute('class') ?? ''}: ${it.textContent.slice(0, 40)}`;
+            const beyond = [...document.querySelectorAll('body *')]
                 .filter((it) => it.checkVisibility() && screen + 0.5 < it.getBoundingClientRect().right)
-                .map((it) => `${it.tagName.toLowerCase()}.${it.getAttribute('class') ?? ''}: ${it.textContent.slice(0, 40)}`);
-            return { screen, reach: Math.max(root.scrollWidth, document.body.scrollWidth), what: out.slice(0, 5) };";
+                .map(told);
+            return { screen, reach: Math.max(root.scrollWidth, document.body.scrollWidth), beyond: beyond.slice(0, 5) };";
         let seen = self
             .0
             .script("the width of the page", script, nothing())
             .await;
-        let overflow = Overflow {
+        let beyond = seen["beyond"].as_array().into_iter().flatten();
+        Width {
             screen: seen["screen"].as_i64().unwrap_or(0),
             reach: seen["reach"].as_i64().unwrap_or(i64::MAX),
-            what: seen["what"]
-                .as_array()
-                .into_iter()
-                .flatten()
-                .map(text)
-                .collect(),
-        };
-        (overflow.screen < overflow.reach).then_some(overflow)
+            beyond: beyond.map(text).collect(),
+        }
     }
 
     /// What axe finds against the rules of WCAG 2.2, the contrast of its level AAA, and good practice.
@@ -223,6 +231,57 @@ impl App {
                     .collect(),
             })
             .collect()
+    }
+
+    /// The manifest.
+    pub async fn manifest(&self) -> Value {
+        let script = "
+            const [done] = arguments;
+            fetch(document.querySelector('link[rel=manifest]').href)
+                .then((it) => it.json())
+                .then(done, (trouble) => done(`${trouble}`));";
+        self.0
+            .script_with_answer("the manifest", script, nothing())
+            .await
+    }
+
+    /// The icons that the manifest names, each loaded.
+    pub async fn icons(&self) -> Vec<Icon> {
+        let script = "
+            const [done] = arguments;
+            const manifest = document.querySelector('link[rel=manifest]').href;
+            const load = async ({ src, sizes, type, purpose }) => {
+                const address = new URL(src, manifest).href;
+                const picture = new Image();
+                picture.src = address;
+                const loaded = await picture.decode().then(() => true, () => false);
+                const pixels = type === 'image/svg+xml' ? 'any' : `${picture.naturalWidth}x${picture.naturalHeight}`;
+                return { address, purpose, stated: sizes, shown: loaded ? pixels : 'nothing' };
+            };
+            fetch(manifest).then((it) => it.json()).then(({ icons }) => Promise.all(icons.map(load))).then(done);";
+        let icons = self
+            .0
+            .script_with_answer("the icons", script, nothing())
+            .await;
+        let all = icons.as_array().cloned().unwrap_or_default();
+        all.iter()
+            .map(|icon| Icon {
+                address: text(&icon["address"]),
+                purpose: text(&icon["purpose"]),
+                stated: text(&icon["stated"]),
+                shown: text(&icon["shown"]),
+            })
+            .collect()
+    }
+
+    /// What the browser objects to when the app is to be installed.
+    pub async fn objections_to_installing(&self) -> Vec<String> {
+        let answer = self.0.command("Page.getInstallabilityErrors").await;
+        let all = answer["installabilityErrors"]
+            .as_array()
+            .cloned()
+            .unwrap_or_default();
+        all.iter().map(|it| text(&it["errorId"])).collect()
     }
 
     /// Waits until the service worker is in charge of this page.
@@ -288,6 +347,24 @@ impl App {
             }
         })
         .await;
+    }
+
+    /// What becomes of a newer version when the page looks for one: installed, or redundant if it cannot be had whole.
+    pub async fn look_for_a_newer_version(&self) -> String {
+        let script = "
+            const [done] = arguments;
+            navigator.serviceWorker.getRegistration().then((it) => {
+                it.addEventListener('updatefound', () => {
+                    const newer = it.installing;
+                    newer.addEventListener('statechange', () => done(newer.state), { once: true });
+                });
+                return it.update();
+            }).catch((trouble) => done(`${trouble}`));";
+        let state = self
+            .0
+            .script_with_answer("the newer version", script, nothing())
+            .await;
+        text(&state)
     }
 
     /// The page comes back into sight, as after the phone was used for something else.

@@ -57,8 +57,18 @@ impl Glass {
         wait::until(&format!("{what} can be typed into"), async || {
             let field = self.driver.find(at.clone()).await?;
             self.to_the_middle(&field).await?;
-            field.clear().await?;
+            field.click().await?;
+            field.send_keys(Key::Control + "a").await?;
             Ok(field.send_keys(text).await?)
+        })
+        .await;
+    }
+
+    /// Leaves a field, as by a tap beside it.
+    pub async fn leave(&self, what: &str, at: By) {
+        wait::until(&format!("{what} can be left"), async || {
+            let field = self.driver.find(at.clone()).await?;
+            Ok(field.send_keys(Key::Tab + "").await?)
         })
         .await;
     }
@@ -234,6 +244,14 @@ impl Glass {
                 .await?
                 .json()
                 .clone())
+        })
+        .await
+    }
+
+    /// Sends a command of the browser's own protocol that wants no parameters.
+    pub async fn command(&self, name: &str) -> serde_json::Value {
+        wait::until(name, async || {
+            Ok(self.driver.cdp().send_raw(name, json!({})).await?)
         })
         .await
     }

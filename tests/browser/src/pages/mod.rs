@@ -20,7 +20,7 @@ mod shift; // the shift that runs
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
 
-pub use app::{App, Overflow, Target, Violation};
+pub use app::{App, Icon, Target, Violation, Width};
 pub use book::Book;
 pub use checklist::Checklist;
 pub use first_start::FirstStart;

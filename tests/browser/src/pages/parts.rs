@@ -141,11 +141,16 @@ impl ShiftTimes {
         assert_eq!((picked.0.as_str(), picked.1.as_str()), (day, rest));
     }
 
+    /// Waits until it is said, below the end, what is wrong with it.
+    pub async fn see_wrong_end(&self, sentence: &str) {
+        let at =
+            xpath("//div[contains(@class, 'time-field')][@aria-label='Ends']//p[@role='alert']");
+        self.0.see("what is wrong with the end", at, sentence).await;
+    }
+
     async fn type_time(&self, label: &str, text: &str) {
-        // The browser of a phone opens a clock of its own; the driver fills in what was picked there.
-        let (hours, minutes) = text.split_once(':').unwrap_or((text, "00"));
-        let _ = (hours, minutes);
         self.0.type_over(label, time(label), text).await;
+        self.0.leave(label, time(label)).await;
         self.0.see_value(label, time(label), text).await;
     }
 }
