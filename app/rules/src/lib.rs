@@ -3,16 +3,24 @@
 //! No clock, no storage, no randomness and no sentence for the operator lives here. Answers are numbers and closed
 //! enums; each carries the reasons that decided it, and each reason carries its basis. The app finds the words.
 //!
-//! Modules in reading order, from the bricks to the advice built of them.
+//! Each module says beside its name what it is for; `quantity`, `angle` and `source` are the bricks of all others.
 #![no_std]
 
 extern crate alloc;
 
 pub mod angle; // the only file that knows radians
 pub mod checklist; // what is gone through before and after a shift
+pub mod cold; // which grade of fuel oil still flows
+pub mod cost; // what the edge costs per hour, kilometre and square metre
+pub mod finish; // the tracks across the road, and the ridge between them
+pub mod load; // the down-force at the edge, and what one tooth gets of it
 pub mod machine; // moldboard, plates, and the row of teeth that fits
+pub mod marks; // the angles by tape, and marks on the frame
 pub mod oiling; // when the sockets fall due, and what has become of each due time
+pub mod plan; // passes, hours, and when the work is done
 pub mod quantity; // lengths, temperatures, instants: numbers that know their unit and range
+pub mod season; // hours, sets to order, and by when
 pub mod setup; // the set-up sheet, one file per rule
 pub mod source; // the bibliography, and what a statement may rest on
+pub mod tilt; // the cutting angle from the phone's sense of gravity
 pub mod work; // the kinds of work, and what has to be asked about each

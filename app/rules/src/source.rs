@@ -22,6 +22,24 @@ pub enum Source {
     GravelManuals,
     /// Road Management & Engineering Journal, June 2000: washboarding.
     Washboard2000,
+    /// NAVEDTRA 14081: grader estimates.
+    EquipmentOperator,
+    /// FM 5-434: work time of a grader.
+    EarthmovingOperations,
+    /// Earthmoving performance handbooks: area rate and usual speeds of a grader.
+    EarthmovingHandbooks,
+    /// Roads and Streets, December 1973: blade pull and down-force.
+    RoadsAndStreets1973,
+    /// Iowa DOT HR-372: the force angle.
+    IowaHr372,
+    /// Georgia DOT, I-75: ridges left by a milling drum.
+    GeorgiaMicromilling2009,
+    /// TRB 2012, I-95: texture left by a milling drum.
+    Trb2012,
+    /// ASTM E965 and EN 13036-1: the sand patch.
+    SandPatch,
+    /// NIST/SEMATECH: Student's t.
+    NistStudentT,
     /// Machines 2025, 13(10), 957: turning picks.
     TurningPicks2025,
     /// EN 590: diesel fuel, flash point and cold classes.
@@ -60,9 +78,18 @@ impl Source {
     /// Every source, in the order in which the sources page lists them.
     ///
     /// Basis: the list of this file.
-    pub const ALL: [Source; 7] = [
+    pub const ALL: [Source; 16] = [
         Source::GravelManuals,
         Source::Washboard2000,
+        Source::EquipmentOperator,
+        Source::EarthmovingOperations,
+        Source::EarthmovingHandbooks,
+        Source::RoadsAndStreets1973,
+        Source::IowaHr372,
+        Source::GeorgiaMicromilling2009,
+        Source::Trb2012,
+        Source::SandPatch,
+        Source::NistStudentT,
         Source::TurningPicks2025,
         Source::En590,
         Source::Cfr1926Part600,
@@ -86,6 +113,60 @@ impl Source {
                 authors: "K. Skorseth",
                 title: "Road Management & Engineering Journal",
                 published: "June 2000",
+                read: Read::Seen,
+            },
+            Source::EquipmentOperator => Citation {
+                authors: "US Navy, Naval Education and Training",
+                title: "NAVEDTRA 14081: Equipment Operator, Basic, chapter 10, Grader Estimates, page 10-15",
+                published: "Naval Education and Training; the definitions were read",
+                read: Read::Seen,
+            },
+            Source::EarthmovingOperations => Citation {
+                authors: "HQ Department of the Army",
+                title: "FM 5-434: Earthmoving Operations, chapter 4",
+                published: "15 June 2000; superseded with identical content by TM 3-34.62 / MCRP 3-17.7I, 29 June 2012",
+                read: Read::FromMemory,
+            },
+            Source::EarthmovingHandbooks => Citation {
+                authors: "Earthmoving performance handbooks",
+                title: "Earthmoving performance handbooks",
+                published: "various; the speeds were read, the inputs of the area rate are from memory",
+                read: Read::FromMemory,
+            },
+            Source::RoadsAndStreets1973 => Citation {
+                authors: "Roads and Streets",
+                title: "Roads and Streets 116(12); TRID 140334",
+                published: "December 1973",
+                read: Read::Seen,
+            },
+            Source::IowaHr372 => Citation {
+                authors: "Iowa DOT",
+                title: "Iowa DOT HR-372",
+                published: "1997",
+                read: Read::Seen,
+            },
+            Source::GeorgiaMicromilling2009 => Citation {
+                authors: "Georgia DOT",
+                title: "Georgia's Pavement Preservation with Micromilling and Thin Asphalt Overlay",
+                published: "2009",
+                read: Read::Seen,
+            },
+            Source::Trb2012 => Citation {
+                authors: "Transportation Research Board",
+                title: "TRB 2012, I-95",
+                published: "2012",
+                read: Read::Seen,
+            },
+            Source::SandPatch => Citation {
+                authors: "ASTM; CEN",
+                title: "ASTM E965; EN 13036-1",
+                published: "ASTM; European Committee for Standardization",
+                read: Read::Seen,
+            },
+            Source::NistStudentT => Citation {
+                authors: "NIST/SEMATECH",
+                title: "NIST/SEMATECH: Student t",
+                published: "NIST",
                 read: Read::Seen,
             },
             Source::TurningPicks2025 => Citation {
