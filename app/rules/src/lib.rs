@@ -13,6 +13,7 @@ pub mod checklist; // what is gone through before and after a shift
 pub mod cold; // which grade of fuel oil still flows
 pub mod cost; // what the edge costs per hour, kilometre and square metre
 pub mod finish; // the tracks across the road, and the ridge between them
+pub mod line; // a straight line by least squares, and how far it can be trusted
 pub mod load; // the down-force at the edge, and what one tooth gets of it
 pub mod machine; // moldboard, plates, and the row of teeth that fits
 pub mod marks; // the angles by tape, and marks on the frame
@@ -22,5 +23,8 @@ pub mod quantity; // lengths, temperatures, instants: numbers that know their un
 pub mod season; // hours, sets to order, and by when
 pub mod setup; // the set-up sheet, one file per rule
 pub mod source; // the bibliography, and what a statement may rest on
+pub mod spares; // which spare fits where, how many to carry, when to order
+pub mod statistics; // quantiles, counts to expect, a slope that wild readings cannot move
 pub mod tilt; // the cutting angle from the phone's sense of gravity
+pub mod wear; // how fast the tips wear, how long the set lasts, how even the row is
 pub mod work; // the kinds of work, and what has to be asked about each
