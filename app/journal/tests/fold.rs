@@ -3,8 +3,10 @@
 //! Never here: which commands are refused (`decide`), and what becomes of bytes (`wire`, `merge`).
 
 mod any;
+mod tries;
 
 use std::time::Duration;
+use tries::tries;
 
 use evenrow_journal::event::{Finding, ShiftPlan};
 use evenrow_journal::export::{OilingCount, report};
@@ -20,7 +22,6 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
-use proptest::test_runner::FileFailurePersistence;
 
 /// A phone in a cab: it decides, writes the line, and reads it back as after a restart.
 #[derive(Default)]
@@ -731,15 +732,6 @@ fn ask_everything(shift: &Shift, now: Instant) {
     let facts = shift.facts(now);
     assert_eq!(facts.works.len(), shift.setups.len());
     assert_eq!(facts.taken_breaks.len(), shift.breaks.len());
-}
-
-/// How often each property is tried; what fails is kept in a file beside this one and tried again first.
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
 }
 
 proptest! {

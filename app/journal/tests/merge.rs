@@ -3,8 +3,10 @@
 //! Never here: what the entries in force then mean (`fold`), and which bytes can be read (`wire`).
 
 mod any;
+mod tries;
 
 use std::collections::{BTreeMap, BTreeSet};
+use tries::tries;
 
 use evenrow_journal::wire::Unreadable;
 use evenrow_journal::{Entry, Event, Id, Journal, State, wire};
@@ -12,16 +14,6 @@ use evenrow_rules::quantity::Instant;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
-use proptest::test_runner::FileFailurePersistence;
-
-/// How often each property is tried; what fails is kept in a file beside this one and tried again first.
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
-}
 
 /// A record as a store may hold it: an entry, the same entry with other bytes, a newer one, half of one, or rubbish.
 fn record() -> impl Strategy<Value = String> {

@@ -5,8 +5,10 @@
 
 mod any;
 mod every;
+mod tries;
 
 use std::collections::BTreeSet;
+use tries::tries;
 
 use evenrow_journal::event::{Finding, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
 use evenrow_journal::wire::{Unreadable, read, write};
@@ -19,7 +21,6 @@ use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use every::every;
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
 use serde_json::{Value, json};
 
 /// The journal that version 1 left behind. Every kind of event and every word of the format stands in it at least once.
@@ -109,15 +110,6 @@ every!(FINDINGS, finding, Finding {
     AllTurning = "all_turning",
     SomeNot = "some_not",
 });
-
-/// How often each property is tried; what fails is kept in a file beside this one and tried again first.
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
-}
 
 fn saved() -> impl Iterator<Item = (&'static str, Entry)> {
     SAVED.lines().map(|line| match read(line) {

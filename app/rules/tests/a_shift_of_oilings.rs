@@ -4,7 +4,10 @@
 //! Source of all of it: house default; that gravel wants oil two or three times a shift is common practice. Never here:
 //! inputs that no operator could give (`no_panic`).
 
+mod tries;
+
 use std::time::Duration;
+use tries::tries;
 
 use evenrow_rules::oiling::{
     Due, ShiftFacts, Status, Stretch, Timing, plan, reconcile, working_time,
@@ -12,18 +15,9 @@ use evenrow_rules::oiling::{
 use evenrow_rules::quantity::{Instant, Span};
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
 
 /// A quarter of the interval attracts; see the head of the rule.
 const QUARTER: u32 = 4;
-
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
-}
 
 fn clock(hours: i64, minutes: i64) -> Instant {
     minute(hours * 60 + minutes)

@@ -4,8 +4,11 @@
 //! Never here: whether the numbers are right (`gravity`, `geometry`, `work_plan`, `cold`), and the rest of the crate
 //! (`no_panic`).
 
+mod tries;
+
 use std::num::{NonZeroU8, NonZeroU16, NonZeroU32};
 use std::time::Duration;
+use tries::tries;
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::cold::grade;
@@ -28,16 +31,6 @@ use evenrow_rules::tilt::{Gravity, tilt};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
-use proptest::test_runner::FileFailurePersistence;
-
-/// How often each property is tried; what fails is kept in a file beside this one and tried again first.
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
-}
 
 /// Every pattern of 64 bits, the usual sizes, and the odd ones.
 fn any_number() -> impl Strategy<Value = f64> {

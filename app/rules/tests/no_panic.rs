@@ -2,7 +2,10 @@
 //!
 //! Never here: whether the advice is right (`every_setup`), and the shift as an operator knows it (`a_shift_of_oilings`).
 
+mod tries;
+
 use std::time::Duration;
+use tries::tries;
 
 use evenrow_rules::angle::{Angle, AngleBand};
 use evenrow_rules::machine::{Machine, effective_width, fit, teeth_for_width, teeth_on};
@@ -17,16 +20,6 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
-use proptest::test_runner::FileFailurePersistence;
-
-/// How often each property is tried; what fails is kept in a file beside this one and tried again first.
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
-}
 
 /// Every pattern of 64 bits: subnormals, infinities, every NaN.
 fn any_number() -> impl Strategy<Value = f64> {

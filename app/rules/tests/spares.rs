@@ -3,7 +3,10 @@
 //! That a spare be of the same kind and wear is common practice, no published source; the numbers are house defaults.
 //! Never here: the probabilities themselves (`statistics`).
 
+mod tries;
+
 use std::cmp::Reverse;
+use tries::tries;
 
 use evenrow_rules::quantity::{Confidence, Hours, Length};
 use evenrow_rules::setup::ToothKind;
@@ -15,7 +18,6 @@ use evenrow_rules::statistics::Rate;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
-use proptest::test_runner::FileFailurePersistence;
 
 const KINDS: [ToothKind; 3] = [
     ToothKind::NarrowPointed,
@@ -199,11 +201,7 @@ fn any_kind() -> impl Strategy<Value = ToothKind> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 1_500,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    })]
+    #![proptest_config(tries(1_500))]
 
     #[test]
     fn no_other_match_has_more_pairs_or_as_many_with_a_smaller_difference(

@@ -3,8 +3,10 @@
 //! Never here: the straight line (`statistics_line`), and what it all means for teeth (`wear`, `spares`).
 
 mod table;
+mod tries;
 
 use std::num::NonZeroU32;
+use tries::tries;
 
 use evenrow_rules::quantity::{Confidence, Hours};
 use evenrow_rules::statistics::{
@@ -12,20 +14,11 @@ use evenrow_rules::statistics::{
 };
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
 use statrs::distribution::{ContinuousCDF, DiscreteCDF, NegativeBinomial, StudentsT};
 use table::{Row, rows};
 
 const STUDENT_T: &str = include_str!("../../../tests/tables/student_t.csv");
 const STUDENT_T_DIGITS: &str = include_str!("../../../tests/tables/student_t_digits.csv");
-
-fn tries(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    }
-}
 
 fn hours(hours: f64) -> Hours {
     Hours::new(hours).unwrap()

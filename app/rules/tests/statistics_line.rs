@@ -2,16 +2,19 @@
 //!
 //! Never here: what it says about wear (`wear`).
 
+mod chance;
 mod table;
+mod tries;
 
+use chance::Chance;
 use evenrow_rules::line::{FEWEST_POINTS, Line, Refusal, fit};
 use evenrow_rules::quantity::Confidence;
 use evenrow_rules::statistics::Point;
 use nalgebra::{DMatrix, DVector};
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
 use table::rows;
+use tries::tries;
 
 const NORRIS: &str = include_str!("../../../tests/tables/norris.csv");
 
@@ -121,25 +124,6 @@ fn too_few_points_and_points_above_each_other_are_refused() {
     assert_eq!(fit(&as_good_as), Err(Refusal::NoSpread));
 }
 
-/// A row of numbers that look like chance and are the same everywhere.
-struct Chance(u64);
-
-impl Chance {
-    fn next(&mut self) -> f64 {
-        // Knuth's multiplier and increment for 64 bits (from memory); the upper bits are the good ones.
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 11) as f64 + 0.5) / (1_u64 << 53) as f64
-    }
-
-    fn normal(&mut self) -> f64 {
-        let (radius, turn) = (self.next(), self.next());
-        (-2.0 * radius.ln()).sqrt() * (std::f64::consts::TAU * turn).cos()
-    }
-}
-
 /// Source: the meaning of the word. Of 4,000 intervals at 90 %, 3,600 should hold; the standard deviation of that is 19.
 #[test]
 fn intervals_hold_as_often_as_they_say() {
@@ -175,11 +159,7 @@ fn any_number() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 1_000,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    })]
+    #![proptest_config(tries(1_000))]
 
     /// Source: nalgebra, an independent library: the same least squares by singular values.
     #[test]

@@ -3,6 +3,8 @@
 //! The limits tried here are house defaults; the trade gives no number. Never here: the line itself (`statistics_line`)
 //! and the evenness of the row (`wear_evenness`).
 
+mod tries;
+
 use evenrow_rules::quantity::{Confidence, Hours, Length};
 use evenrow_rules::wear::{
     Agreement, DaySide, HoursPerDay, LEAST_WEAR, Life, READING_ROOM, Reading, Refusal, Side,
@@ -10,7 +12,7 @@ use evenrow_rules::wear::{
 };
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
+use tries::tries;
 
 fn hours(hours: f64) -> Hours {
     Hours::new(hours).unwrap()
@@ -240,11 +242,7 @@ fn any_reading() -> impl Strategy<Value = Reading> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 2_000,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    })]
+    #![proptest_config(tries(2_000))]
 
     #[test]
     fn any_readings_give_an_outlook_in_order_or_a_refusal(

@@ -4,6 +4,10 @@
 //! The rows are made up and the limits are house defaults; nothing here is a fact about the world. Never here: the life
 //! of the set (`wear`).
 
+mod chance;
+mod tries;
+
+use chance::Chance;
 use evenrow_rules::quantity::Length;
 use evenrow_rules::wear::{
     Evidence, FALSE_ALARMS, FEWEST_FOR_OUTLIERS, FEWEST_FOR_PATTERN, MOST_POSITIONS, NORMAL_MAD,
@@ -12,26 +16,9 @@ use evenrow_rules::wear::{
 use evenrow_rules::work::End;
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
-
-/// A row of numbers that look like chance and are the same everywhere.
-struct Chance(u64);
+use tries::tries;
 
 impl Chance {
-    fn next(&mut self) -> f64 {
-        // Knuth's multiplier and increment for 64 bits (from memory); the upper bits are the good ones.
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 11) as f64 + 0.5) / (1_u64 << 53) as f64
-    }
-
-    fn normal(&mut self) -> f64 {
-        let (radius, turn) = (self.next(), self.next());
-        (-2.0 * radius.ln()).sqrt() * (std::f64::consts::TAU * turn).cos()
-    }
-
     fn below(&mut self, end: u16) -> u16 {
         (self.next() * f64::from(end)) as u16
     }
@@ -452,11 +439,7 @@ fn any_row() -> impl Strategy<Value = Vec<Tooth>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 150,
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::default()
-    })]
+    #![proptest_config(tries(150))]
 
     #[test]
     fn any_row_gives_finite_numbers_in_order_or_a_refusal(mut row in any_row(), apart in any::<bool>()) {
