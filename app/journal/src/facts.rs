@@ -5,7 +5,7 @@
 use core::time::Duration;
 
 use evenrow_rules::oiling::{
-    SAME_BREAK_WITHIN, ShiftFacts, Standing, Stretch, plan, reconcile, working_time,
+    ShiftFacts, Standing, Stretch, plan, reconcile, takes_its_place, working_time,
 };
 use evenrow_rules::quantity::{Instant, Span};
 
@@ -72,9 +72,7 @@ impl Shift {
     fn as_span(&self, rest: BreakTaken, now: Instant) -> Span {
         let end = rest.end.or(self.ended).unwrap_or_else(|| {
             let foreseen = self.plan.breaks.iter().find_map(|plan| {
-                let ahead = rest.start <= plan.start()
-                    && plan.start().since(rest.start) <= SAME_BREAK_WITHIN;
-                if ahead {
+                if takes_its_place(rest.start, *plan) {
                     Some(rest.start.plus(plan.length()))
                 } else {
                     plan.holds(rest.start).then_some(plan.end())

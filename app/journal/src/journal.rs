@@ -8,38 +8,26 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::event::{Entry, Event, Id};
 use crate::wire::{self, Unreadable};
 
-/// A set of records.
+/// A set of records: the bytes of each, and what they say.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
-    readable: BTreeMap<Id, BTreeMap<String, Entry>>,
-    unreadable: BTreeMap<String, Unreadable>,
+    records: BTreeMap<String, Result<Entry, Unreadable>>,
 }
 
 impl Journal {
-    /// Takes in one record as it was stored. Taking it twice changes nothing.
-    pub fn take(&mut self, record: &str) {
-        match wire::read(record) {
-            Ok(entry) => {
-                self.readable
-                    .entry(entry.id.clone())
-                    .or_default()
-                    .insert(record.to_owned(), entry);
-            }
-            Err(why) => {
-                self.unreadable.insert(record.to_owned(), why);
-            }
+    /// Takes in one record as it was stored, and says whether it was new. Taking it twice changes nothing, and costs no
+    /// second reading of its bytes.
+    pub fn take(&mut self, record: &str) -> bool {
+        if self.records.contains_key(record) {
+            return false;
         }
+        self.records.insert(record.to_owned(), wire::read(record));
+        true
     }
 
     /// Takes in everything that another journal holds.
     pub fn merge(&mut self, other: &Journal) {
-        for (id, versions) in &other.readable {
-            self.readable
-                .entry(id.clone())
-                .or_default()
-                .extend(versions.clone());
-        }
-        self.unreadable.extend(other.unreadable.clone());
+        self.records.extend(other.records.clone());
     }
 
     /// The entries in force, in order of their counts, the struck ones left out. Where counts are equal, as two tabs or
@@ -62,30 +50,34 @@ impl Journal {
 
     /// What could not be read, as it was stored, with the reason.
     pub fn unreadable(&self) -> impl Iterator<Item = (&str, Unreadable)> {
-        self.unreadable
+        self.records
             .iter()
-            .map(|(record, why)| (record.as_str(), *why))
+            .filter_map(|(record, read)| read.as_ref().err().map(|why| (record.as_str(), *why)))
     }
 
     /// Whether a newer version of the app has written here.
     pub fn is_newer(&self) -> bool {
-        self.unreadable
-            .values()
-            .any(|why| matches!(why, Unreadable::Newer))
+        self.unreadable().any(|(_, why)| why == Unreadable::Newer)
     }
 
-    /// Ids that came with different bytes.
+    /// Ids that came with different bytes, in order.
     pub fn in_conflict(&self) -> impl Iterator<Item = &Id> {
-        self.readable
-            .iter()
-            .filter(|(_, versions)| 1 < versions.len())
+        let mut versions: BTreeMap<&Id, usize> = BTreeMap::new();
+        for entry in self.records.values().flatten() {
+            *versions.entry(&entry.id).or_default() += 1;
+        }
+        versions
+            .into_iter()
+            .filter(|(_, count)| 1 < *count)
             .map(|(id, _)| id)
     }
 
     /// Every record byte for byte, the unreadable ones last.
     pub fn records(&self) -> impl Iterator<Item = &str> {
-        let readable = self.readable.values().flat_map(|versions| versions.keys());
-        readable.chain(self.unreadable.keys()).map(String::as_str)
+        let readable = self.records.iter().filter(|(_, read)| read.is_ok());
+        readable
+            .map(|(record, _)| record.as_str())
+            .chain(self.unreadable().map(|(record, _)| record))
     }
 
     /// The count that the next entry of this phone gets.
@@ -96,9 +88,12 @@ impl Journal {
             .map_or(1, |count| count.saturating_add(1))
     }
 
+    /// Of each id the version whose bytes sort first, as the map has them in order.
     fn first_versions(&self) -> impl Iterator<Item = &Entry> {
-        self.readable
-            .values()
-            .filter_map(|versions| versions.values().next())
+        let mut first: BTreeMap<&Id, &Entry> = BTreeMap::new();
+        for entry in self.records.values().flatten() {
+            first.entry(&entry.id).or_insert(entry);
+        }
+        first.into_values()
     }
 }

@@ -164,9 +164,9 @@ impl Standing {
 /// Basis: house default. It never turns past rest into work or past work into rest, so no past due time moves.
 pub fn breaks(planned: &[Span], taken: &[Span]) -> Vec<Break> {
     let kept = planned.iter().filter_map(|plan| {
-        let replaced = taken.iter().any(|span| {
-            span.start() <= plan.start() && plan.start().since(span.start()) <= SAME_BREAK_WITHIN
-        });
+        let replaced = taken
+            .iter()
+            .any(|span| takes_its_place(span.start(), *plan));
         let end = taken
             .iter()
             .map(|span| span.start())
@@ -196,6 +196,23 @@ pub fn breaks(planned: &[Span], taken: &[Span]) -> Vec<Break> {
         }
     }
     apart
+}
+
+/// Whether a break taken at a moment takes the place of a planned one: at its start, or within an hour before.
+///
+/// Valid: always.
+/// Basis: house default, [`SAME_BREAK_WITHIN`].
+///
+/// ```
+/// use evenrow_rules::oiling::takes_its_place;
+/// use evenrow_rules::quantity::{Instant, Span};
+/// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+/// let lunch = Span::new(at(660), at(690));
+/// assert!(takes_its_place(at(610), lunch) && takes_its_place(at(660), lunch));
+/// assert!(!takes_its_place(at(599), lunch) && !takes_its_place(at(661), lunch));
+/// ```
+pub fn takes_its_place(taken: Instant, planned: Span) -> bool {
+    taken <= planned.start() && planned.start().since(taken) <= SAME_BREAK_WITHIN
 }
 
 /// How much of a span is work, breaks taken out.

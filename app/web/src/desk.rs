@@ -199,9 +199,15 @@ impl Desk {
     }
 
     fn take(self, records: &[String]) {
-        self.journal
-            .update_value(|journal| records.iter().for_each(|record| journal.take(record)));
-        self.state.set(self.journal.with_value(State::fold));
+        let mut is_more = false;
+        self.journal.update_value(|journal| {
+            for record in records {
+                is_more |= journal.take(record);
+            }
+        });
+        if is_more {
+            self.state.set(self.journal.with_value(State::fold));
+        }
     }
 }
 

@@ -1,13 +1,11 @@
 //! The first start: three questions, then usable.
 
-use evenrow_journal::Command;
-use evenrow_rules::machine::{LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
-use super::board::{BoardFields, BoardForm, no_board};
+use super::board::{BoardFields, BoardForm};
+use super::machine::Form;
 use super::usual::{ShiftFields, ShiftForm};
-use crate::device::clock;
 use crate::device::preferences::{self, Units};
 use crate::parts::choice::Choice;
 use crate::place::Place;
@@ -37,28 +35,12 @@ pub fn First(
         };
         preferences::set_draft("first", &draft);
     });
-    let begin = move || match board.with_untracked(|board| board.length(app.units.get_untracked()))
-    {
-        Err(why) => wrong.set(Some(no_board(app, why))),
-        Ok(moldboard) => {
-            if let Err(why) = shift.get_untracked().plan(clock::now()).check() {
-                return app.desk.refuse(why);
-            }
-            app.choose_units(app.units.get_untracked());
-            let machine = Command::DescribeMachine {
-                name: words.machine_first_name(),
-                moldboard,
-                plates: (SHORT_PLATE, LONG_PLATE),
-                pitch: USUAL_PITCH,
-            };
-            // The usual shift first: once the machine is known, these questions are gone.
-            app.desk
-                .submit(Command::SetUsualShift(shift.get_untracked().usual()));
-            app.desk.submit_then(machine, move || {
-                preferences::drop_draft("first");
-                go(&Place::Shift);
-            });
-        }
+    let begin = move || {
+        let form = Form::first(app, board.get_untracked(), shift.get_untracked());
+        form.send(app, wrong, || {
+            preferences::drop_draft("first");
+            go(&Place::Shift);
+        });
     };
     let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
     view! {

@@ -17,7 +17,7 @@ use crate::shell::App;
 
 /// The form, lengths in micrometres.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-struct Form {
+pub struct Form {
     name: String,
     board: BoardForm,
     plates: (u32, u32),
@@ -30,20 +30,51 @@ impl Form {
     fn of(app: App) -> Form {
         let units = app.units.get_untracked();
         app.state().with_untracked(|state| {
-            let known = state.machine.as_ref();
-            let plates = known.map_or((SHORT_PLATE, LONG_PLATE), |it| it.machine.plates());
+            let shift = state.usual.as_ref().map(ShiftForm::of).unwrap_or_default();
+            let Some(known) = &state.machine else {
+                return Form::first(app, BoardForm::default(), shift);
+            };
+            let (short, long) = known.machine.plates();
             Form {
-                name: known.map_or_else(|| app.words.machine_first_name(), |it| it.name.clone()),
-                board: known
-                    .map(|it| BoardForm::of(it.machine.moldboard(), units))
-                    .unwrap_or_default(),
-                plates: (plates.0.in_micrometres(), plates.1.in_micrometres()),
-                pitch: known
-                    .map_or(USUAL_PITCH, |it| it.machine.pitch())
-                    .in_micrometres(),
-                shift: state.usual.as_ref().map(ShiftForm::of).unwrap_or_default(),
+                name: known.name.clone(),
+                board: BoardForm::of(known.machine.moldboard(), units),
+                plates: (short.in_micrometres(), long.in_micrometres()),
+                pitch: known.machine.pitch().in_micrometres(),
+                shift,
             }
         })
+    }
+
+    /// The form of a first start: the usual plates and pitch, which hardly anybody knows by heart.
+    pub fn first(app: App, board: BoardForm, shift: ShiftForm) -> Form {
+        Form {
+            name: app.words.machine_first_name(),
+            board,
+            plates: (SHORT_PLATE.in_micrometres(), LONG_PLATE.in_micrometres()),
+            pitch: USUAL_PITCH.in_micrometres(),
+            shift,
+        }
+    }
+
+    /// Asks for all of it. What cannot be is said at once, and then nothing is asked for.
+    pub fn send(self, app: App, wrong: RwSignal<Option<String>>, then: impl FnOnce() + 'static) {
+        let moldboard = match self.board.length(app.units.get_untracked()) {
+            Err(why) => return wrong.set(Some(no_board(app, why))),
+            Ok(moldboard) => moldboard,
+        };
+        if let Err(why) = self.shift.plan(clock::now()).check() {
+            return app.desk.refuse(why);
+        }
+        let (short, long) = self.plates;
+        // The usual shift first: once the machine is known, the questions of the first start are gone.
+        app.desk.submit(Command::SetUsualShift(self.shift.usual()));
+        let machine = Command::DescribeMachine {
+            name: self.name,
+            moldboard,
+            plates: (Length::micrometres(short), Length::micrometres(long)),
+            pitch: Length::micrometres(self.pitch),
+        };
+        app.desk.submit_then(machine, then);
     }
 }
 
@@ -60,37 +91,18 @@ pub fn Machine(
     let plates = RwSignal::new((form.plates, form.pitch));
     let shift = RwSignal::new(form.shift);
     let wrong = RwSignal::new(None);
-    let changed = Callback::new(move |()| {
+    let entered = move || {
         let ((plates, pitch), shift) = (plates.get_untracked(), shift.get_untracked());
-        let form = Form {
+        Form {
             name: name.get_untracked(),
             board: board.get_untracked(),
             plates,
             pitch,
             shift,
-        };
-        preferences::set_draft("machine", &form);
-    });
-    let keep = move |_| match board.with_untracked(|board| board.length(app.units.get_untracked()))
-    {
-        Err(why) => wrong.set(Some(no_board(app, why))),
-        Ok(moldboard) => {
-            if let Err(why) = shift.get_untracked().plan(clock::now()).check() {
-                return app.desk.refuse(why);
-            }
-            let ((short, long), pitch) = plates.get_untracked();
-            let machine = Command::DescribeMachine {
-                name: name.get_untracked(),
-                moldboard,
-                plates: (Length::micrometres(short), Length::micrometres(long)),
-                pitch: Length::micrometres(pitch),
-            };
-            app.desk
-                .submit(Command::SetUsualShift(shift.get_untracked().usual()));
-            app.desk
-                .submit_then(machine, || preferences::drop_draft("machine"));
         }
     };
+    let changed = Callback::new(move |()| preferences::set_draft("machine", &entered()));
+    let keep = move |_| entered().send(app, wrong, || preferences::drop_draft("machine"));
     let row = move || {
         app.state().with(|state| {
             state.machine.as_ref().map_or_else(String::new, |it| {
