@@ -134,6 +134,16 @@ pub enum Finding {
     },
 }
 
+impl Finding {
+    /// Whether every tooth that was there turned: none was stiff, none stuck.
+    pub fn all_turned(self) -> bool {
+        match self {
+            Finding::AllTurning => true,
+            Finding::SomeNot { stiff, stuck, .. } => stiff == 0 && stuck == 0,
+        }
+    }
+}
+
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Event {

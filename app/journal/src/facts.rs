@@ -5,7 +5,7 @@
 use core::time::Duration;
 
 use evenrow_rules::oiling::{
-    ShiftFacts, Standing, Stretch, plan, reconcile, takes_its_place, working_time,
+    Look, ShiftFacts, Standing, Stretch, plan, reconcile, takes_its_place, working_time,
 };
 use evenrow_rules::quantity::{Instant, Span};
 
@@ -35,6 +35,14 @@ impl Shift {
                         setup.since
                     },
                     per_shift: setup.sheet.oilings,
+                })
+                .collect(),
+            looks: self
+                .looks
+                .iter()
+                .map(|&(at, finding)| Look {
+                    at,
+                    all_turned: finding.all_turned(),
                 })
                 .collect(),
             until,

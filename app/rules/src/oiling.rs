@@ -5,6 +5,11 @@
 //! machine stops once: the first break that begins in the last quarter before it, else the next planned one in the
 //! quarter after it. Late after ten minutes; missed when the next falls due; lateness moves no later due time.
 //!
+//! Teeth that are found stiff or stuck shorten the next interval to two thirds, though never below forty-five minutes of
+//! work; two looks in a row that find them all turning bring the usual interval back. An interval keeps the length that
+//! it began with: what a look finds decides about the next one. Every shift begins with the usual interval, because the
+//! teeth are seen to before it.
+//!
 //! Every minute of work uses up the share of an interval that the work in force has. With one work all day that gives
 //! equal parts exactly; with a change of work it passes over smoothly. A due time is worked out from what was known when
 //! it came, and from nothing later: so none that is past ever moves, and none turns up behind the present.
@@ -37,6 +42,21 @@ pub const ATTRACTION: u32 = 4;
 /// Basis: house default, only there to stop nonsense: three oilings a day for most of a year.
 pub const MOST_DUE_TIMES: usize = 1_000;
 
+/// What an interval shrinks to after a look that found stiff or stuck teeth: two thirds, as numerator and denominator.
+///
+/// Basis: house default.
+pub const SHORTENED_TO: (u32, u32) = (2, 3);
+
+/// No interval is shortened below this much work.
+///
+/// Basis: house default.
+pub const SHORTEST_SHORTENED: Duration = Duration::from_mins(45);
+
+/// So many looks in a row that find every tooth turning bring the usual interval back.
+///
+/// Basis: house default.
+pub const LOOKS_THAT_RESTORE: usize = 2;
+
 /// Less work than this is none: every due time is rounded to a millisecond.
 ///
 /// Basis: house default.
@@ -60,6 +80,15 @@ pub struct Stretch {
     pub per_shift: u8,
 }
 
+/// A look at the teeth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Look {
+    /// When.
+    pub at: Instant,
+    /// Whether every tooth turned: none was stiff, none stuck.
+    pub all_turned: bool,
+}
+
 /// What is known of the shift.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ShiftFacts {
@@ -71,6 +100,8 @@ pub struct ShiftFacts {
     pub taken_breaks: Vec<Span>,
     /// The works in order of time. Empty means once per shift, the least the trade asks.
     pub works: Vec<Stretch>,
+    /// The looks at the teeth so far, in any order.
+    pub looks: Vec<Look>,
     /// Until when due times are wanted: the planned end, later while work goes on, or the true end.
     pub until: Instant,
 }
@@ -136,8 +167,17 @@ pub struct Standing {
 impl Standing {
     /// The due time that wants attention next: the one that is due or late, else the first ahead.
     ///
-    /// Valid: always.
+    /// Valid: always; none once all are done or missed.
     /// Basis: house default.
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{Due, reconcile};
+    /// use evenrow_rules::quantity::Instant;
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let due = |minutes| Due { at: at(minutes), worked_out: at(minutes) };
+    /// let standing = reconcile(&[due(0), due(160)], &[at(5)], at(20), false);
+    /// assert_eq!(standing.next().map(|slot| slot.due.at), Some(at(160)));
+    /// ```
     pub fn next(&self) -> Option<&Slot> {
         self.slots.iter().find(|slot| match slot.status {
             Status::Ahead | Status::Due | Status::Late(_) => true,
@@ -147,8 +187,17 @@ impl Standing {
 
     /// How many due times have been served.
     ///
+    /// Units: due times.
     /// Valid: always.
     /// Basis: arithmetic.
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{Due, reconcile};
+    /// use evenrow_rules::quantity::Instant;
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let due = |minutes| Due { at: at(minutes), worked_out: at(minutes) };
+    /// assert_eq!(reconcile(&[due(0), due(160)], &[at(5)], at(20), false).done(), 1);
+    /// ```
     pub fn done(&self) -> usize {
         self.slots
             .iter()
@@ -162,6 +211,16 @@ impl Standing {
 ///
 /// Valid: spans in any order and number.
 /// Basis: house default. It never turns past rest into work or past work into rest, so no past due time moves.
+///
+/// ```
+/// use evenrow_rules::oiling::breaks;
+/// use evenrow_rules::quantity::{Instant, Span};
+/// let span = |from: i64, to: i64| Span::new(Instant::from_unix_ms(from * 60_000), Instant::from_unix_ms(to * 60_000));
+/// // Lunch was planned at 11:00 and taken at 10:30: it is one break, not two.
+/// let lunch = breaks(&[span(660, 690)], &[span(630, 660)]);
+/// assert_eq!(lunch.len(), 1);
+/// assert_eq!(lunch[0].span, span(630, 660));
+/// ```
 pub fn breaks(planned: &[Span], taken: &[Span]) -> Vec<Break> {
     let kept = planned.iter().filter_map(|plan| {
         let replaced = taken
@@ -220,6 +279,16 @@ pub fn takes_its_place(taken: Instant, planned: Span) -> bool {
 /// Units: time.
 /// Valid: breaks that do not overlap, as [`breaks`] gives them.
 /// Basis: arithmetic.
+///
+/// ```
+/// use core::time::Duration;
+/// use evenrow_rules::oiling::{breaks, working_time};
+/// use evenrow_rules::quantity::{Instant, Span};
+/// let span = |from: i64, to: i64| Span::new(Instant::from_unix_ms(from * 60_000), Instant::from_unix_ms(to * 60_000));
+/// // Seven to half past three with half an hour of lunch: eight hours of work.
+/// let worked = working_time(span(420, 930), &breaks(&[span(660, 690)], &[]));
+/// assert_eq!(worked, Duration::from_secs(8 * 3_600));
+/// ```
 pub fn working_time(span: Span, breaks: &[Break]) -> Duration {
     let rest = breaks
         .iter()
@@ -238,6 +307,16 @@ pub fn working_time(span: Span, breaks: &[Break]) -> Duration {
 /// Units: time.
 /// Valid: breaks in order that do not overlap, as [`breaks`] gives them.
 /// Basis: arithmetic.
+///
+/// ```
+/// use core::time::Duration;
+/// use evenrow_rules::oiling::{after_work, breaks};
+/// use evenrow_rules::quantity::{Instant, Span};
+/// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+/// let lunch = breaks(&[Span::new(at(660), at(690))], &[]);
+/// // Two hours of work from ten o'clock, with lunch at eleven, end at half past twelve.
+/// assert_eq!(after_work(at(600), Duration::from_secs(2 * 3_600), &lunch), at(750));
+/// ```
 pub fn after_work(from: Instant, work: Duration, breaks: &[Break]) -> Instant {
     let (mut at, mut left) = (from, work);
     for it in breaks.iter().filter(|it| from < it.span.end()) {
@@ -255,7 +334,22 @@ impl ShiftFacts {
     /// The breaks that count; see [`breaks`].
     ///
     /// Valid: always.
-    /// Basis: that of [`breaks`].
+    /// Basis: house default, that of [`breaks`].
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{ShiftFacts, Stretch};
+    /// use evenrow_rules::quantity::{Instant, Span};
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let shift = ShiftFacts {
+    ///     planned: Span::new(at(420), at(930)),
+    ///     planned_breaks: vec![Span::new(at(660), at(690))],
+    ///     taken_breaks: vec![],
+    ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
+    ///     looks: vec![],
+    ///     until: at(930),
+    /// };
+    /// assert_eq!(shift.breaks()[0].span, Span::new(at(660), at(690)));
+    /// ```
     pub fn breaks(&self) -> Vec<Break> {
         breaks(&self.planned_breaks, &self.taken_breaks)
     }
@@ -265,15 +359,46 @@ impl ShiftFacts {
     /// Units: working time.
     /// Valid: always; none per shift counts as one.
     /// Basis: house default.
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{ShiftFacts, Stretch};
+    /// use evenrow_rules::quantity::{Instant, Span};
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let shift = ShiftFacts {
+    ///     planned: Span::new(at(420), at(930)),
+    ///     planned_breaks: vec![Span::new(at(660), at(690))],
+    ///     taken_breaks: vec![],
+    ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
+    ///     looks: vec![],
+    ///     until: at(930),
+    /// };
+    /// // Eight hours of work in three parts.
+    /// assert_eq!(shift.interval(3).as_secs(), 8 * 3_600 / 3);
+    /// ```
     pub fn interval(&self, per_shift: u8) -> Duration {
         working_time(self.planned, &breaks(&self.planned_breaks, &[])) / u32::from(per_shift.max(1))
     }
 
-    /// The interval of the work in force at a moment.
+    /// The usual interval of the work in force at a moment, whatever the looks found.
     ///
     /// Units: working time.
-    /// Valid: always.
+    /// Valid: always; before the first work that of the first work, without works once per shift.
     /// Basis: house default.
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{ShiftFacts, Stretch};
+    /// use evenrow_rules::quantity::{Instant, Span};
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let shift = ShiftFacts {
+    ///     planned: Span::new(at(420), at(930)),
+    ///     planned_breaks: vec![Span::new(at(660), at(690))],
+    ///     taken_breaks: vec![],
+    ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
+    ///     looks: vec![],
+    ///     until: at(930),
+    /// };
+    /// assert_eq!(shift.interval_at(at(600)), shift.interval(3));
+    /// ```
     pub fn interval_at(&self, at: Instant) -> Duration {
         let in_force = self
             .works
@@ -284,20 +409,101 @@ impl ShiftFacts {
         self.interval(in_force.map_or(1, |work| work.per_shift))
     }
 
+    /// Whether an interval that begins at a moment is shortened: a look by then found stiff or stuck teeth, and fewer
+    /// than [`LOOKS_THAT_RESTORE`] looks since then found every tooth turning.
+    ///
+    /// Valid: looks in any order.
+    /// Basis: house default.
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{Look, ShiftFacts, Stretch};
+    /// use evenrow_rules::quantity::{Instant, Span};
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let shift = ShiftFacts {
+    ///     planned: Span::new(at(420), at(930)),
+    ///     planned_breaks: vec![Span::new(at(660), at(690))],
+    ///     taken_breaks: vec![],
+    ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
+    ///     looks: vec![],
+    ///     until: at(930),
+    /// };
+    /// let found = |at, all_turned| Look { at, all_turned };
+    /// let shift = ShiftFacts { looks: vec![found(at(500), false), found(at(560), true), found(at(620), true)], ..shift };
+    /// assert!(!shift.is_shortened(at(499)));
+    /// assert!(shift.is_shortened(at(500)) && shift.is_shortened(at(619)));
+    /// assert!(!shift.is_shortened(at(620)));
+    /// ```
+    pub fn is_shortened(&self, at: Instant) -> bool {
+        let by_then = || self.looks.iter().filter(|look| look.at <= at);
+        let bad = by_then()
+            .filter(|look| !look.all_turned)
+            .map(|it| it.at)
+            .max();
+        bad.is_some_and(|bad| {
+            let clean_since = by_then().filter(|look| look.all_turned && bad < look.at);
+            clean_since.count() < LOOKS_THAT_RESTORE
+        })
+    }
+
     /// When to look next whether the teeth turn: so many times per oiling interval of work after the last look, or
-    /// after the start.
+    /// after the start. After a look that found stiff or stuck teeth the interval counts as shortened at once.
     ///
     /// Valid: always; no looks per interval counts as one.
     /// Basis: house default; that it be as often as possible is common practice.
+    ///
+    /// ```
+    /// use evenrow_rules::oiling::{ShiftFacts, Stretch};
+    /// use evenrow_rules::quantity::{Instant, Span};
+    /// let at = |minutes: i64| Instant::from_unix_ms(minutes * 60_000);
+    /// let shift = ShiftFacts {
+    ///     planned: Span::new(at(420), at(930)),
+    ///     planned_breaks: vec![Span::new(at(660), at(690))],
+    ///     taken_breaks: vec![],
+    ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
+    ///     looks: vec![],
+    ///     until: at(930),
+    /// };
+    /// // Twice per interval of two hours and forty minutes.
+    /// assert_eq!(shift.next_look(None, 2), at(500));
+    /// ```
     pub fn next_look(&self, last: Option<Instant>, per_interval: u8) -> Instant {
         let from = last
             .unwrap_or(self.planned.start())
             .max(self.planned.start());
-        after_work(
-            from,
-            self.interval_at(from) / u32::from(per_interval.max(1)),
-            &self.breaks(),
-        )
+        let interval = in_effect(self.interval_at(from), self.is_shortened(from));
+        let work = interval / u32::from(per_interval.max(1));
+        after_work(from, work, &self.breaks())
+    }
+}
+
+/// An interval after a look that found stiff or stuck teeth: two thirds of the usual, though not under
+/// [`SHORTEST_SHORTENED`], and never longer than the usual.
+///
+/// Units: working time.
+/// Valid: always.
+/// Basis: house default.
+///
+/// ```
+/// use core::time::Duration;
+/// use evenrow_rules::oiling::shortened;
+/// let minutes = |it: u64| Duration::from_secs(60 * it);
+/// assert_eq!(shortened(minutes(180)), minutes(120));
+/// assert_eq!(shortened(minutes(60)), minutes(45));
+/// assert_eq!(shortened(minutes(30)), minutes(30));
+/// ```
+pub fn shortened(usual: Duration) -> Duration {
+    let (parts, of) = SHORTENED_TO;
+    (usual / of)
+        .saturating_mul(parts)
+        .max(SHORTEST_SHORTENED)
+        .min(usual)
+}
+
+fn in_effect(usual: Duration, is_shortened: bool) -> Duration {
+    if is_shortened {
+        shortened(usual)
+    } else {
+        usual
     }
 }
 
@@ -316,6 +522,7 @@ impl ShiftFacts {
 ///     planned_breaks: vec![Span::new(at(11.0), at(11.5))],
 ///     taken_breaks: vec![],
 ///     works: vec![Stretch { from: at(7.0), per_shift: 3 }],
+///     looks: vec![],
 ///     until: at(15.5),
 /// };
 /// let due: Vec<i64> = plan(&shift).iter().map(|due| due.at.unix_ms() / 60_000).collect();
@@ -329,8 +536,9 @@ pub fn plan(shift: &ShiftFacts) -> Vec<Due> {
         worked_out: start
     }];
     let (mut at, mut share_left, mut drawn) = (start, 1.0, None);
+    let mut is_shortened = shift.is_shortened(start);
     while at < shift.until && dues.len() < MOST_DUE_TIMES {
-        let interval = shift.interval_at(at);
+        let interval = in_effect(shift.interval_at(at), is_shortened);
         if interval < Duration::from_mins(1) {
             break; // A shift of minutes: nothing to split.
         }
@@ -366,11 +574,12 @@ pub fn plan(shift: &ShiftFacts) -> Vec<Due> {
                 worked_out: due,
             });
             (at, share_left, drawn) = (due, 1.0, None);
+            is_shortened = shift.is_shortened(due);
         }
     }
     // A break attracted the due time, and work ended before that time itself came.
     if let Some(listed) = drawn.filter(|_| dues.len() < MOST_DUE_TIMES) {
-        let needed = shift.interval_at(at).mul_f64(share_left);
+        let needed = in_effect(shift.interval_at(at), is_shortened).mul_f64(share_left);
         dues.push(Due {
             at: listed,
             worked_out: after_work(at, needed, &breaks),
@@ -517,6 +726,7 @@ mod tests {
                 from: clock(7, 0),
                 per_shift,
             }],
+            looks: vec![],
             until: clock(15, 30),
         }
     }

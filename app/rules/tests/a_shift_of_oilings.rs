@@ -10,7 +10,7 @@ use std::time::Duration;
 use tries::tries;
 
 use evenrow_rules::oiling::{
-    Due, ShiftFacts, Status, Stretch, Timing, plan, reconcile, working_time,
+    Due, Look, ShiftFacts, Status, Stretch, Timing, plan, reconcile, shortened, working_time,
 };
 use evenrow_rules::quantity::{Instant, Span};
 use proptest::collection::vec;
@@ -31,6 +31,13 @@ fn span(start: i64, length: i64) -> Span {
     Span::new(minute(start), minute(start + length))
 }
 
+fn look(minutes: i64, all_turned: bool) -> Look {
+    Look {
+        at: minute(minutes),
+        all_turned,
+    }
+}
+
 /// Seven to half past three, lunch from eleven to half past: eight hours of work.
 fn day(per_shift: u8) -> ShiftFacts {
     ShiftFacts {
@@ -41,6 +48,7 @@ fn day(per_shift: u8) -> ShiftFacts {
             from: clock(7, 0),
             per_shift,
         }],
+        looks: vec![],
         until: clock(15, 30),
     }
 }
@@ -56,11 +64,12 @@ struct Story {
     planned_breaks: Vec<Span>,
     taken_breaks: Vec<Span>,
     works: Vec<Stretch>,
+    looks: Vec<Look>,
     ended: i64,
 }
 
 impl Story {
-    /// What was known of it at a minute: no break and no work that had not begun, and a break that still ran ends then.
+    /// What was known of it at a minute: no break, work or look that was still to come, and a break that ran ends then.
     fn known_at(&self, now: i64) -> ShiftFacts {
         let at = minute(now);
         let over = self.ended <= now;
@@ -79,6 +88,12 @@ impl Story {
                 .enumerate()
                 .filter(|(index, it)| *index == 0 || it.from <= at)
                 .map(|(_, it)| *it)
+                .collect(),
+            looks: self
+                .looks
+                .iter()
+                .filter(|it| it.at <= at)
+                .copied()
                 .collect(),
             until: if over {
                 minute(self.ended)
@@ -103,16 +118,18 @@ fn any_story() -> impl Strategy<Value = Story> {
     let planned_breaks = vec((0..660_i64, 5..60_i64), 0..3);
     let pauses = vec((5..240_i64, 1..90_i64), 0..6);
     let changes = vec((1..200_i64, 1..=4_u8), 0..4);
+    let looks = vec((0..900_i64, any::<bool>()), 0..8);
     (
         180..720_i64,
         planned_breaks,
         pauses,
         1..=4_u8,
         changes,
+        looks,
         60..900_i64,
     )
         .prop_map(
-            move |(length, planned_breaks, pauses, first, changes, ended)| {
+            move |(length, planned_breaks, pauses, first, changes, looks, ended)| {
                 let mut at = begin;
                 let taken_breaks = pauses
                     .into_iter()
@@ -143,6 +160,10 @@ fn any_story() -> impl Strategy<Value = Story> {
                         .collect(),
                     taken_breaks,
                     works,
+                    looks: looks
+                        .into_iter()
+                        .map(|(after, all_turned)| look(begin + after, all_turned))
+                        .collect(),
                     ended: begin + ended,
                 }
             },
@@ -177,6 +198,7 @@ proptest! {
         per_shift in 1..=12_u8,
     ) {
         let mut shift = story.known_at(0);
+        shift.looks = vec![];
         shift.works = vec![Stretch { from: shift.planned.start(), per_shift }];
         prop_assume!(Duration::from_mins(1) <= shift.interval(per_shift));
         prop_assert_eq!(plan(&shift).len(), usize::from(per_shift));
@@ -188,12 +210,35 @@ proptest! {
         per_shift in 1..=6_u8,
     ) {
         let mut shift = story.known_at(story.ended);
+        shift.looks = vec![];
         shift.works = vec![Stretch { from: shift.planned.start(), per_shift }];
         let (interval, breaks) = (shift.interval(per_shift), shift.breaks());
         for pair in plan(&shift).windows(2) {
             let worked = working_time(Span::new(pair[0].worked_out, pair[1].worked_out), &breaks);
             // Within the second that counts as no work at the planned end.
             prop_assert!(worked.abs_diff(interval) <= Duration::from_secs(1), "{:?}: {:?}", pair, worked);
+        }
+    }
+
+    #[test]
+    fn an_interval_is_two_thirds_if_stuck_teeth_were_found_before_it_began_and_not_two_clean_looks_since(
+        story in any_story(),
+        per_shift in 1..=6_u8,
+    ) {
+        let mut shift = story.known_at(story.ended);
+        shift.works = vec![Stretch { from: shift.planned.start(), per_shift }];
+        let (usual, breaks) = (shift.interval(per_shift), shift.breaks());
+        for pair in plan(&shift).windows(2) {
+            let mut before: Vec<Look> =
+                shift.looks.iter().filter(|it| it.at <= pair[0].worked_out).copied().collect();
+            // Of two looks in the same minute the bad one counts.
+            before.sort_by_key(|it| (it.at, !it.all_turned));
+            let clean_at_last = before.iter().rev().take_while(|it| it.all_turned).count();
+            let found = before.iter().any(|it| !it.all_turned);
+            let two_thirds = Duration::from_mins(45).max(usual * 2 / 3).min(usual);
+            let expect = if found && clean_at_last < 2 { two_thirds } else { usual };
+            let worked = working_time(Span::new(pair[0].worked_out, pair[1].worked_out), &breaks);
+            prop_assert!(worked.abs_diff(expect) <= Duration::from_secs(1), "{:?}: {:?}", pair, worked);
         }
     }
 
@@ -206,7 +251,9 @@ proptest! {
         let shift = story.known_at(story.ended);
         let last = minute(420 + last);
         let next = shift.next_look(Some(last), looks);
-        let share = shift.interval_at(last) / u32::from(looks);
+        let usual = shift.interval_at(last);
+        let interval = if shift.is_shortened(last) { shortened(usual) } else { usual };
+        let share = interval / u32::from(looks);
         let worked = working_time(Span::new(last, next), &shift.breaks());
         prop_assert!(worked.abs_diff(share) <= Duration::from_millis(1), "{:?} of {:?}", worked, share);
     }
@@ -379,4 +426,53 @@ fn ten_minutes_either_side_is_on_time_and_a_moment_more_is_not() {
     assert_eq!(timing(due.plus(ten)), Timing::OnTime);
     assert_eq!(timing(due.minus(more)), Timing::Early(more));
     assert_eq!(timing(due.plus(more)), Timing::Late(more));
+}
+
+/// Two thirds of two hours and forty minutes are one hour, forty-six minutes and forty seconds.
+#[test]
+fn a_stuck_tooth_shortens_the_next_interval_and_leaves_the_one_that_runs() {
+    let mut shift = day(3);
+    shift.looks = vec![look(8 * 60 + 20, false)];
+    // 9:40 and 1:46:40 of work with the lunch in it: 11:56:40. That is within a quarter of an interval of the lunch.
+    let dues = plan(&shift);
+    assert_eq!(
+        dues[2].worked_out,
+        clock(11, 56).plus(Duration::from_secs(40))
+    );
+    let last = clock(13, 43).plus(Duration::from_secs(20));
+    assert_eq!(
+        times(&shift),
+        [clock(7, 0), clock(9, 40), clock(11, 0), last]
+    );
+}
+
+#[test]
+fn two_clean_looks_in_a_row_bring_the_usual_interval_back_and_one_does_not() {
+    let mut shift = day(3);
+    shift.looks = vec![look(8 * 60, false), look(9 * 60, true)];
+    let with_one = times(&shift);
+    assert_ne!(with_one, times(&day(3)));
+    shift.looks.push(look(9 * 60 + 30, true));
+    assert_eq!(times(&shift), times(&day(3)));
+    shift.looks = vec![
+        look(8 * 60, true),
+        look(8 * 60 + 30, false),
+        look(9 * 60, true),
+    ];
+    assert_eq!(
+        times(&shift),
+        with_one,
+        "the clean look before the bad one does not count"
+    );
+}
+
+/// Eight oilings in eight hours leave an hour each; two thirds of it would be forty minutes.
+#[test]
+fn no_interval_is_shortened_below_three_quarters_of_an_hour() {
+    let mut shift = day(8);
+    shift.planned_breaks = vec![];
+    shift.planned = Span::new(clock(7, 0), clock(15, 0));
+    shift.until = clock(15, 0);
+    shift.looks = vec![look(6 * 60 + 50, false)];
+    assert_eq!(times(&shift)[1..3], [clock(7, 45), clock(8, 30)]);
 }

@@ -10,8 +10,8 @@ use tries::tries;
 use evenrow_rules::angle::{Angle, AngleBand};
 use evenrow_rules::machine::{Machine, effective_width, fit, teeth_for_width, teeth_on};
 use evenrow_rules::oiling::{
-    Break, Due, MOST_DUE_TIMES, ShiftFacts, Status, Stretch, after_work, breaks, plan, reconcile,
-    working_time,
+    Break, Due, Look, MOST_DUE_TIMES, ShiftFacts, Status, Stretch, after_work, breaks, plan,
+    reconcile, working_time,
 };
 use evenrow_rules::quantity::{Instant, Length, Span, Temperature, What, within};
 use evenrow_rules::setup::{Reason, Verdict, advise};
@@ -141,19 +141,22 @@ fn any_work_time() -> impl Strategy<Value = Duration> {
 fn any_shift() -> impl Strategy<Value = ShiftFacts> {
     let stretch =
         (any_instant(), any::<u8>()).prop_map(|(from, per_shift)| Stretch { from, per_shift });
+    let look = (any_instant(), any::<bool>()).prop_map(|(at, all_turned)| Look { at, all_turned });
     (
         any_span(),
         vec(any_span(), 0..6),
         vec(any_span(), 0..6),
         vec(stretch, 0..6),
+        vec(look, 0..6),
         any_instant(),
     )
         .prop_map(
-            |(planned, planned_breaks, taken_breaks, works, until)| ShiftFacts {
+            |(planned, planned_breaks, taken_breaks, works, looks, until)| ShiftFacts {
                 planned,
                 planned_breaks,
                 taken_breaks,
                 works,
+                looks,
                 until,
             },
         )
@@ -475,6 +478,7 @@ fn a_shift_of_millions_of_years_with_a_change_of_work_at_its_last_moment_has_a_p
                 per_shift: 1,
             })
             .to_vec(),
+        looks: vec![],
         until: end,
     };
     assert_eq!(plan(&shift)[0].at, at(0));
@@ -492,6 +496,7 @@ fn a_shift_left_open_for_half_a_century_has_no_endless_list_of_due_times() {
             from: start,
             per_shift: 3,
         }],
+        looks: vec![],
         until: start.plus(Duration::from_hours(56 * 365 * 24)),
     };
     assert_eq!(plan(&shift).len(), MOST_DUE_TIMES);

@@ -251,3 +251,20 @@ async fn sockets_oiled_in_a_break_count_and_the_break_goes_on() {
         ("On break", "Back to work")
     );
 }
+
+#[tokio::test]
+async fn stuck_teeth_bring_the_oilings_closer_until_two_looks_find_all_turning() {
+    let site = Site::open();
+    let phone = beginnings::a_shift_on_gravel(&site).await;
+    let shift = phone.shift();
+    shift.see_usual_oilings().await;
+    shift.some_are_not().await;
+    phone.look().more("Stuck", 1).await;
+    phone.look().keep().await;
+    shift.see_oilings_come_closer().await;
+    shift.all_turning().await;
+    shift.see_looks_on_the_line(2).await;
+    shift.see_oilings_come_closer().await;
+    shift.all_turning().await;
+    shift.see_usual_oilings().await;
+}

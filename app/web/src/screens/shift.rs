@@ -128,6 +128,13 @@ fn Running(
     let has_setup = Memo::new(move |_| {
         shift.with(|shift| shift.as_ref().is_some_and(|it| it.setup().is_some()))
     });
+    let more_often = Memo::new(move |_| {
+        let now = app.now.get();
+        shift.with(|shift| {
+            let running = shift.as_ref().filter(|it| it.setup().is_some());
+            running.is_some_and(|it| it.facts(now).is_shortened(now))
+        })
+    });
     view! {
         <div class="shift-head">
             <span class="shift-head-work">{work}</span>
@@ -156,6 +163,9 @@ fn Running(
                     </button>
                     <a class="big-action some-not" href="#look">{words.some_not()}</a>
                 </div>
+                {move || more_often.get().then(|| view! {
+                    <p class="caution more-often">{words.oil_more_often()}</p>
+                })}
             </section>
         })}
         <div class="trio">

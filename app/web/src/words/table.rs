@@ -125,6 +125,7 @@ table! {
     end_of_shift();
     promise();
     back_to_shift();
+    oil_more_often();
     some_not_title();
     count_stiff();
     count_stuck();

@@ -156,4 +156,16 @@ impl Shift {
         let at = xpath("//*[contains(@class, 'looks-when')]");
         self.0.see("when to look", at, when).await;
     }
+
+    /// Waits until it says that stiff or stuck teeth bring the oilings closer together.
+    pub async fn see_oilings_come_closer(&self) {
+        self.0
+            .see("oil more often", css(".more-often"), "closer together")
+            .await;
+    }
+
+    /// Waits until nothing brings the oilings closer together.
+    pub async fn see_usual_oilings(&self) {
+        self.0.see_none("oil more often", css(".more-often")).await;
+    }
 }
