@@ -6,7 +6,7 @@ use core::time::Duration;
 
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::oiling::{breaks, working_time};
-use evenrow_rules::quantity::{Instant, Length, OutOfRange};
+use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span};
 use evenrow_rules::work::{Conditions, Work};
 
 use crate::event::{Finding, Id, ShiftPlan, UsualShift};
@@ -55,6 +55,27 @@ pub enum Command {
     EndBreak,
     /// Write a note.
     Note(String),
+    /// Put off the oiling that is due.
+    PutOff {
+        /// For how many minutes; one of [`PUT_OFF_MINUTES`].
+        minutes: u8,
+    },
+    /// Go back to the usual interval, whatever the looks found.
+    KeepUsualInterval,
+    /// The app has noticed that it did not run. Nothing comes of it unless something fell due in that time.
+    NoteBlind(Span),
+    /// The app has noticed that the clock was moved. Nothing comes of it unless a shift runs.
+    NoteJump {
+        /// By how many milliseconds; negative for backwards.
+        by_ms: i64,
+    },
+    /// Say which time was right.
+    AnswerClock {
+        /// The entry that recorded the jump.
+        jump: Id,
+        /// Whether the new time is right.
+        moved: bool,
+    },
     /// End the shift.
     EndShift,
     /// Strike earlier entries.
@@ -66,6 +87,9 @@ pub const LONGEST_SHIFT: Duration = Duration::from_hours(24);
 
 /// The least working time that makes a shift. House default.
 pub const SHORTEST_SHIFT: Duration = Duration::from_mins(15);
+
+/// For how many minutes an oiling that is due can be put off. House default.
+pub const PUT_OFF_MINUTES: [u8; 2] = [5, 15];
 
 /// The longest note, in characters. House default.
 pub const LONGEST_NOTE: usize = 2000;
@@ -129,6 +153,8 @@ pub enum Refusal {
     },
     /// No break runs.
     NotOnBreak,
+    /// That jump of the clock is not known, or has been answered.
+    NothingToAnswer,
     /// A finding of some teeth that names none.
     FindingEmpty,
     /// More teeth are named than the row has.

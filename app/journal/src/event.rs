@@ -209,6 +209,41 @@ pub enum Event {
         /// Its text.
         text: String,
     },
+    /// An oiling that was due was put off.
+    PutOff {
+        /// In which shift.
+        shift: Id,
+        /// For how many minutes.
+        minutes: u8,
+    },
+    /// The operator refused the shorter interval that stiff or stuck teeth had brought.
+    UsualIntervalKept {
+        /// In which shift.
+        shift: Id,
+    },
+    /// The app did not run for a while in which something fell due.
+    WasBlind {
+        /// In which shift.
+        shift: Id,
+        /// From when to when.
+        span: Span,
+    },
+    /// The phone's clock was moved while the app ran.
+    ClockJumped {
+        /// In which shift.
+        shift: Id,
+        /// By how many milliseconds; negative for backwards.
+        by_ms: i64,
+    },
+    /// The operator said which time was right when the clock had jumped.
+    ClockAnswered {
+        /// In which shift.
+        shift: Id,
+        /// The entry that recorded the jump.
+        jump: Id,
+        /// Whether the new time is right, so that what was planned and recorded before moves with the clock.
+        moved: bool,
+    },
     /// The shift ended.
     ShiftEnded {
         /// Which.

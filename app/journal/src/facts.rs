@@ -45,6 +45,7 @@ impl Shift {
                     all_turned: finding.all_turned(),
                 })
                 .collect(),
+            usual_kept: self.usual_kept.clone(),
             until,
         }
     }

@@ -11,7 +11,9 @@ pub mod event; // what may have happened
 pub mod export; // the shift report, as facts in order
 pub mod facts; // state and a moment become what the rules look at
 pub mod journal; // all records, the unreadable ones too; merging
+pub mod reminder; // what is due, what rings, and when to wake next
 pub mod state; // decide and apply
+pub mod watch; // what two readings of the clocks say: asleep, or the clock was moved
 pub mod wire; // the only place that knows the bytes
 
 pub use command::{Command, Refusal};

@@ -1,10 +1,11 @@
 //! What is true now: decide holds every decision and may refuse, apply holds none and cannot fail.
 
+use core::time::Duration;
 use std::collections::BTreeMap;
 
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::{Machine, fit};
-use evenrow_rules::quantity::Instant;
+use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::setup::{Sheet, Verdict, advise};
 use evenrow_rules::work::{Conditions, Work};
 
@@ -44,6 +45,35 @@ pub struct BreakTaken {
     pub end: Option<Instant>,
 }
 
+/// A jump of the phone's clock.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ClockJump {
+    /// The entry that recorded it.
+    pub id: Id,
+    /// When, by the clock as it stood afterwards.
+    pub at: Instant,
+    /// By how many milliseconds; negative for backwards.
+    pub by_ms: i64,
+    /// Whether the new time was said to be right; none before the operator has said so.
+    pub moved: Option<bool>,
+    /// What had been recorded by then.
+    before: Recorded,
+}
+
+/// How much of each kind had been recorded at a moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Recorded {
+    setups: usize,
+    oiled: usize,
+    looks: usize,
+    breaks: usize,
+    break_runs: bool,
+    notes: usize,
+    put_off: usize,
+    usual_kept: usize,
+    blind: usize,
+}
+
 /// Everything recorded of one shift.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shift {
@@ -71,6 +101,14 @@ pub struct Shift {
     pub notes: Vec<(Instant, String)>,
     /// What is ticked on the checklists, and since when.
     pub marks: BTreeMap<(List, Item), Instant>,
+    /// When an oiling that was due was put off, and for how many minutes.
+    pub put_off: Vec<(Instant, u8)>,
+    /// When the operator refused a shorter interval.
+    pub usual_kept: Vec<Instant>,
+    /// When the app did not run although something fell due.
+    pub blind: Vec<Span>,
+    /// Jumps of the phone's clock.
+    pub jumps: Vec<ClockJump>,
 }
 
 impl Shift {
@@ -85,6 +123,72 @@ impl Shift {
             .last()
             .filter(|it| it.end.is_none())
             .map(|it| it.start)
+    }
+
+    /// The jump of the clock that the operator has not yet been asked about, or has not answered.
+    pub fn unanswered_jump(&self) -> Option<&ClockJump> {
+        self.jumps.iter().find(|jump| jump.moved.is_none())
+    }
+
+    fn recorded(&self) -> Recorded {
+        Recorded {
+            setups: self.setups.len(),
+            oiled: self.oiled.len(),
+            looks: self.looks.len(),
+            breaks: self.breaks.len(),
+            break_runs: self.on_break_since().is_some(),
+            notes: self.notes.len(),
+            put_off: self.put_off.len(),
+            usual_kept: self.usual_kept.len(),
+            blind: self.blind.len(),
+        }
+    }
+
+    /// Moves what was planned, and what was recorded before the clock jumped, with the clock.
+    fn move_times(&mut self, before: Recorded, by_ms: i64) {
+        let moved = |at: Instant| {
+            let by = Duration::from_millis(by_ms.unsigned_abs());
+            if by_ms < 0 { at.minus(by) } else { at.plus(by) }
+        };
+        let moved_span = |span: Span| Span::new(moved(span.start()), moved(span.end()));
+        self.plan = ShiftPlan {
+            start: moved(self.plan.start),
+            end: moved(self.plan.end),
+            breaks: self.plan.breaks.iter().copied().map(moved_span).collect(),
+        };
+        self.started = moved(self.started);
+        let setups = self.setups.iter_mut().take(before.setups);
+        setups.for_each(|setup| setup.since = moved(setup.since));
+        let breaks = self.breaks.iter_mut().take(before.breaks).enumerate();
+        for (index, rest) in breaks {
+            rest.start = moved(rest.start);
+            // One that ran when the clock jumped ended by the new clock.
+            let ended_before = !before.break_runs || index + 1 < before.breaks;
+            rest.end = rest.end.map(|end| {
+                if ended_before {
+                    moved(end)
+                } else {
+                    end.max(rest.start)
+                }
+            });
+        }
+        let looks = self.looks.iter_mut().take(before.looks).map(|(at, _)| at);
+        let notes = self.notes.iter_mut().take(before.notes).map(|(at, _)| at);
+        let put_off = self
+            .put_off
+            .iter_mut()
+            .take(before.put_off)
+            .map(|(at, _)| at);
+        let oiled = self.oiled.iter_mut().take(before.oiled);
+        let usual_kept = self.usual_kept.iter_mut().take(before.usual_kept);
+        let all = looks
+            .chain(notes)
+            .chain(put_off)
+            .chain(oiled)
+            .chain(usual_kept);
+        all.for_each(|at| *at = moved(*at));
+        let blind = self.blind.iter_mut().take(before.blind);
+        blind.for_each(|span| *span = moved_span(*span));
     }
 
     /// How many items of a list are ticked.
@@ -217,6 +321,43 @@ impl State {
                     text: checked_note(&text)?,
                 }])
             }
+            Command::PutOff { minutes } => {
+                let shift = self.open_shift()?;
+                Ok(vec![Event::PutOff { shift, minutes }])
+            }
+            Command::KeepUsualInterval => {
+                let shift = self.open_shift()?;
+                Ok(vec![Event::UsualIntervalKept { shift }])
+            }
+            Command::NoteBlind(span) => Ok(self
+                .running()
+                .filter(|shift| shift.was_blind(span))
+                .map(|shift| Event::WasBlind {
+                    shift: shift.id.clone(),
+                    span,
+                })
+                .into_iter()
+                .collect()),
+            Command::NoteJump { by_ms } => Ok(self
+                .running()
+                .map(|shift| Event::ClockJumped {
+                    shift: shift.id.clone(),
+                    by_ms,
+                })
+                .into_iter()
+                .collect()),
+            Command::AnswerClock { jump, moved } => {
+                let shift = self.running().ok_or(Refusal::NoShift)?;
+                let asked = shift.jumps.iter().find(|it| it.id == jump);
+                if asked.is_none_or(|it| it.moved.is_some()) {
+                    return Err(Refusal::NothingToAnswer);
+                }
+                Ok(vec![Event::ClockAnswered {
+                    shift: shift.id.clone(),
+                    jump,
+                    moved,
+                }])
+            }
             Command::EndShift => {
                 let shift = self.running().ok_or(Refusal::NoShift)?;
                 let rest = shift.on_break_since().map(|_| Event::BreakEnded {
@@ -259,6 +400,10 @@ impl State {
                 breaks: Vec::new(),
                 notes: Vec::new(),
                 marks: BTreeMap::new(),
+                put_off: Vec::new(),
+                usual_kept: Vec::new(),
+                blind: Vec::new(),
+                jumps: Vec::new(),
             }),
             Event::SetupUsed {
                 shift,
@@ -306,6 +451,36 @@ impl State {
             Event::Noted { shift, text } => {
                 self.in_shift(shift, |shift| shift.notes.push((at, text.clone())));
             }
+            Event::PutOff { shift, minutes } => {
+                self.in_shift(shift, |shift| shift.put_off.push((at, *minutes)));
+            }
+            Event::UsualIntervalKept { shift } => {
+                self.in_shift(shift, |shift| shift.usual_kept.push(at));
+            }
+            Event::WasBlind { shift, span } => {
+                self.in_shift(shift, |shift| shift.blind.push(*span));
+            }
+            Event::ClockJumped { shift, by_ms } => self.in_shift(shift, |shift| {
+                let before = shift.recorded();
+                shift.jumps.push(ClockJump {
+                    id: entry.id.clone(),
+                    at,
+                    by_ms: *by_ms,
+                    moved: None,
+                    before,
+                });
+            }),
+            Event::ClockAnswered { shift, jump, moved } => self.in_shift(shift, |shift| {
+                let asked = shift.jumps.iter_mut().find(|it| it.id == *jump);
+                let Some(asked) = asked.filter(|it| it.moved.is_none()) else {
+                    return;
+                };
+                asked.moved = Some(*moved);
+                let (before, by_ms) = (asked.before, asked.by_ms);
+                if *moved {
+                    shift.move_times(before, by_ms);
+                }
+            }),
             Event::ShiftEnded { shift } => self.in_shift(shift, |shift| shift.ended = Some(at)),
             // A struck entry is left out by the journal before it gets here; the strike itself changes nothing more.
             Event::Struck { .. } => {}

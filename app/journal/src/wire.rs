@@ -17,7 +17,7 @@ use serde::{Deserialize, Serialize};
 use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
 
 /// The version that this app writes, and the highest that it reads.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
 /// Why a record could not be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +31,7 @@ pub enum Unreadable {
 /// One entry as a line of JSON, without a line break.
 pub fn write(entry: &Entry) -> String {
     let wire = EntryWire {
-        v: VERSION,
+        v: version(&entry.event),
         id: entry.id.as_str().to_owned(),
         count: entry.count,
         at_ms: entry.at.unix_ms(),
@@ -43,24 +43,63 @@ pub fn write(entry: &Entry) -> String {
     serde_json::to_string(&wire).unwrap_or_default()
 }
 
+/// The version that first knew a kind of event. An entry is written as that one, so that an app of that version reads it.
+fn version(event: &Event) -> u32 {
+    match event {
+        Event::MachineDescribed { .. }
+        | Event::UsualShiftSet(_)
+        | Event::ShiftStarted(_)
+        | Event::SetupUsed { .. }
+        | Event::Marked { .. }
+        | Event::Oiled { .. }
+        | Event::Looked { .. }
+        | Event::BreakStarted { .. }
+        | Event::BreakEnded { .. }
+        | Event::Noted { .. }
+        | Event::ShiftEnded { .. }
+        | Event::Struck { .. } => 1,
+        Event::PutOff { .. }
+        | Event::UsualIntervalKept { .. }
+        | Event::WasBlind { .. }
+        | Event::ClockJumped { .. }
+        | Event::ClockAnswered { .. } => 2,
+    }
+}
+
 /// Reads one record.
 pub fn read(record: &str) -> Result<Entry, Unreadable> {
-    let Ok(version) = serde_json::from_str::<VersionWire>(record) else {
-        return Err(Unreadable::Damaged);
-    };
-    if u64::from(VERSION) < version.v {
+    let version = serde_json::from_str::<VersionWire>(record)
+        .ok()
+        .and_then(VersionWire::version)
+        .ok_or(Unreadable::Damaged)?;
+    if u64::from(VERSION) < version {
         return Err(Unreadable::Newer);
     }
-    if version.v < 1 {
+    if version < 1 {
         return Err(Unreadable::Damaged);
     }
     let wire: EntryWire = serde_json::from_str(record).map_err(|_| Unreadable::Damaged)?;
     wire.into_entry().ok_or(Unreadable::Damaged)
 }
 
+/// What every version writes, whatever else it knows. One damaged digit must not make an app take its own record for
+/// that of a newer one and stop writing, so a record is called newer only if all of this stands in it.
 #[derive(Deserialize)]
 struct VersionWire {
     v: u64,
+    id: String,
+    #[expect(dead_code, reason = "only whether it is there counts")]
+    count: u64,
+    #[expect(dead_code, reason = "only whether it is there counts")]
+    at_ms: i64,
+    device: String,
+}
+
+impl VersionWire {
+    fn version(self) -> Option<u64> {
+        let named = Id::new(&self.id).is_some() && Id::new(&self.device).is_some();
+        named.then_some(self.v)
+    }
 }
 
 #[derive(Serialize, Deserialize)]
@@ -137,6 +176,26 @@ enum EventWire {
     Noted {
         shift: String,
         text: String,
+    },
+    PutOff {
+        shift: String,
+        minutes: u8,
+    },
+    UsualIntervalKept {
+        shift: String,
+    },
+    WasBlind {
+        shift: String,
+        span_ms: (i64, i64),
+    },
+    ClockJumped {
+        shift: String,
+        by_ms: i64,
+    },
+    ClockAnswered {
+        shift: String,
+        jump: String,
+        moved: bool,
     },
     ShiftEnded {
         shift: String,
@@ -219,6 +278,26 @@ impl From<&Event> for EventWire {
             Event::Noted { shift, text: note } => EventWire::Noted {
                 shift: text(shift),
                 text: note.clone(),
+            },
+            Event::PutOff { shift, minutes } => EventWire::PutOff {
+                shift: text(shift),
+                minutes: *minutes,
+            },
+            Event::UsualIntervalKept { shift } => {
+                EventWire::UsualIntervalKept { shift: text(shift) }
+            }
+            Event::WasBlind { shift, span } => EventWire::WasBlind {
+                shift: text(shift),
+                span_ms: (span.start().unix_ms(), span.end().unix_ms()),
+            },
+            Event::ClockJumped { shift, by_ms } => EventWire::ClockJumped {
+                shift: text(shift),
+                by_ms: *by_ms,
+            },
+            Event::ClockAnswered { shift, jump, moved } => EventWire::ClockAnswered {
+                shift: text(shift),
+                jump: text(jump),
+                moved: *moved,
             },
             Event::ShiftEnded { shift } => EventWire::ShiftEnded { shift: text(shift) },
             Event::Struck { entry } => EventWire::Struck { entry: text(entry) },
@@ -317,6 +396,26 @@ impl EventWire {
             EventWire::Noted { shift, text } => Event::Noted {
                 shift: Id::new(&shift)?,
                 text,
+            },
+            EventWire::PutOff { shift, minutes } => Event::PutOff {
+                shift: Id::new(&shift)?,
+                minutes,
+            },
+            EventWire::UsualIntervalKept { shift } => Event::UsualIntervalKept {
+                shift: Id::new(&shift)?,
+            },
+            EventWire::WasBlind { shift, span_ms } => Event::WasBlind {
+                shift: Id::new(&shift)?,
+                span: span(span_ms).ok()?,
+            },
+            EventWire::ClockJumped { shift, by_ms } => Event::ClockJumped {
+                shift: Id::new(&shift)?,
+                by_ms,
+            },
+            EventWire::ClockAnswered { shift, jump, moved } => Event::ClockAnswered {
+                shift: Id::new(&shift)?,
+                jump: Id::new(&jump)?,
+                moved,
             },
             EventWire::ShiftEnded { shift } => Event::ShiftEnded {
                 shift: Id::new(&shift)?,

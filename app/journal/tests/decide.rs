@@ -28,6 +28,11 @@ every!(COMMANDS, command_name, Command {
     StartBreak = "start a break",
     EndBreak = "end a break",
     Note = "write a note",
+    PutOff = "put an oiling off",
+    KeepUsualInterval = "keep the usual interval",
+    NoteBlind = "note that it did not run",
+    NoteJump = "note that the clock jumped",
+    AnswerClock = "say which time is right",
     EndShift = "end the shift",
     Strike = "strike",
 });
@@ -47,12 +52,17 @@ every!(REFUSALS, refusal_name, Refusal {
     NotToBeDone = "not to be done",
     OnBreak = "on break",
     NotOnBreak = "not on break",
+    NothingToAnswer = "nothing to answer",
     FindingEmpty = "finding empty",
     FindingTooMany = "finding of too many",
     NoteEmpty = "note empty",
     NoteTooLong = "note too long",
     NothingToStrike = "nothing to strike",
 });
+
+/// What a newer version of the app may write.
+const NEWER: &str =
+    r#"{"v":3,"id":"x","count":1,"at_ms":1,"device":"cab","event":{"something_new":{}}}"#;
 
 /// What is expected of an answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -153,6 +163,21 @@ fn break_ended() -> Event {
     Event::BreakEnded { shift: shift() }
 }
 
+/// The third entry that is given.
+fn jumped() -> Event {
+    Event::ClockJumped {
+        shift: shift(),
+        by_ms: -3_600_000,
+    }
+}
+
+fn answer(moved: bool) -> Command {
+    Command::AnswerClock {
+        jump: id("entry-3"),
+        moved,
+    }
+}
+
 fn ended() -> Event {
     Event::ShiftEnded { shift: shift() }
 }
@@ -249,6 +274,14 @@ fn accepted() -> Vec<(Journal, Command)> {
             Command::EndBreak,
         ),
         (working(), Command::Note("Alder Loop".to_owned())),
+        (working(), Command::PutOff { minutes: 5 }),
+        (working(), Command::KeepUsualInterval),
+        (
+            working(),
+            Command::NoteBlind(Span::new(clock(6, 30), clock(8, 0))),
+        ),
+        (working(), Command::NoteJump { by_ms: -3_600_000 }),
+        (given([described(), started(), jumped()]), answer(true)),
         (working(), Command::EndShift),
         (working(), Command::Strike(vec![id("entry-1")])),
     ]
@@ -259,7 +292,7 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
     let start = clock(7, 0);
     let outside = Span::new(clock(15, 0), clock(16, 0));
     let mut newer = working();
-    newer.take(r#"{"v":2}"#);
+    newer.take(NEWER);
     vec![
         (newer, Command::Oil, Refusal::NewerRecords),
         (
@@ -322,6 +355,7 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
             },
         ),
         (working(), Command::EndBreak, Refusal::NotOnBreak),
+        (working(), answer(true), Refusal::NothingToAnswer),
         (
             working(),
             Command::Look(some_not(0, 0, 0)),
@@ -376,7 +410,7 @@ fn every_reason_to_refuse_is_met_and_told_with_its_facts() {
 #[test]
 fn nothing_at_all_is_accepted_once_a_newer_version_has_written_here() {
     for (mut given, when) in accepted() {
-        given.take(r#"{"v":2,"id":"x","event":{"something_new":{}}}"#);
+        given.take(NEWER);
         check(&given, when, Refusal::NewerRecords);
     }
 }
@@ -819,5 +853,45 @@ fn both_entries_of_an_end_during_a_break_can_be_struck_with_one_command() {
         ]),
         Command::Strike(vec![id("entry-4"), id("entry-5")]),
         [struck("entry-4"), struck("entry-5")],
+    );
+}
+
+#[test]
+fn an_app_that_did_not_run_records_it_only_if_something_fell_due_and_only_once() {
+    let nothing: [Event; 0] = [];
+    let blind = |from, to| Command::NoteBlind(Span::new(from, to));
+    // Without a set-up the sockets are oiled once, before the start at seven.
+    check(&working(), blind(clock(7, 0), clock(9, 0)), nothing.clone());
+    let span = Span::new(clock(6, 59), clock(9, 0));
+    let was = Event::WasBlind {
+        shift: shift(),
+        span,
+    };
+    check(&working(), Command::NoteBlind(span), was.clone());
+    check(&given([]), Command::NoteBlind(span), nothing.clone());
+    // Another window has told the same already.
+    let told = given([described(), started(), was]);
+    check(&told, blind(clock(6, 58), clock(9, 1)), nothing);
+}
+
+#[test]
+fn a_jump_of_the_clock_is_nothing_to_a_phone_without_a_shift() {
+    let nothing: [Event; 0] = [];
+    let jump = Command::NoteJump { by_ms: 7_200_000 };
+    check(&given([described()]), jump.clone(), nothing.clone());
+    check(&given([described(), started(), ended()]), jump, nothing);
+}
+
+#[test]
+fn the_clock_is_asked_about_once() {
+    let answered = Event::ClockAnswered {
+        shift: shift(),
+        jump: id("entry-3"),
+        moved: false,
+    };
+    check(
+        &given([described(), started(), jumped(), answered]),
+        answer(true),
+        Refusal::NothingToAnswer,
     );
 }

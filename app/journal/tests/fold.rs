@@ -604,7 +604,9 @@ fn where_two_phones_started_a_shift_each_the_later_one_runs_and_after_it_the_oth
 fn a_newer_record_makes_the_state_read_only_and_keeps_the_rest_in_force() {
     let mut phone = Phone::on_gravel();
     let before = phone.state();
-    phone.journal.take(r#"{"v":2}"#);
+    phone
+        .journal
+        .take(r#"{"v":3,"id":"a","count":1,"at_ms":1,"device":"cab"}"#);
     assert_eq!(
         phone.state(),
         State {

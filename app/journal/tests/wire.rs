@@ -23,12 +23,16 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
-/// The journal that version 1 left behind. Every kind of event and every word of the format stands in it at least once.
+/// The journals that version 1 and version 2 left behind. Every kind of event and every word of the format stands in
+/// them at least once.
 ///
-/// It was written once and is never written again: no code makes it, the tests only compare. When a kind, a word or a
-/// field joins version 1 before its first release, or version 2 after it (in a file `v2.jsonl` of its own), lines are
+/// They were written once and are never written again: no code makes them, the tests only compare. When a kind, a word or
+/// a field joins version 2 before its first release, or version 3 after it (in a file `v3.jsonl` of its own), lines are
 /// added at the end by hand; a line that stands there is never changed, for such lines are on phones.
-const SAVED: &str = include_str!("../../../tests/journals/v1.jsonl");
+const SAVED: &str = concat!(
+    include_str!("../../../tests/journals/v1.jsonl"),
+    include_str!("../../../tests/journals/v2.jsonl")
+);
 
 every!(KINDS, kind, Event {
     MachineDescribed = "machine_described",
@@ -41,6 +45,11 @@ every!(KINDS, kind, Event {
     BreakStarted = "break_started",
     BreakEnded = "break_ended",
     Noted = "noted",
+    PutOff = "put_off",
+    UsualIntervalKept = "usual_interval_kept",
+    WasBlind = "was_blind",
+    ClockJumped = "clock_jumped",
+    ClockAnswered = "clock_answered",
     ShiftEnded = "shift_ended",
     Struck = "struck",
 });
@@ -348,7 +357,7 @@ impl Met {
         let missing: Vec<_> = wanted.difference(&self.0).collect();
         assert!(
             missing.is_empty(),
-            "no line of tests/journals/v1.jsonl has {missing:?}: add one at its end"
+            "no line of tests/journals has {missing:?}: add one at the end of the last file"
         );
     }
 }
@@ -732,7 +741,8 @@ fn an_id_is_one_to_sixty_four_letters_digits_and_hyphens_or_the_record_is_damage
 #[test]
 fn a_field_told_twice_is_damage_even_if_both_say_the_same() {
     for line in SAVED.lines() {
-        let twice = line.replacen("\"v\":1,", "\"v\":1,\"v\":1,", 1);
+        let version = format!("\"v\":{},", value(line)["v"]);
+        let twice = line.replacen(&version, &version.repeat(2), 1);
         check(&twice, Unreadable::Damaged);
         let twice = line.replacen(
             "\"device\":\"cab\",",
@@ -775,18 +785,25 @@ fn nesting_without_end_is_damage_and_not_the_end_of_the_app() {
 
 #[test]
 fn whatever_a_higher_version_wrote_is_newer_and_not_damaged() {
-    for version in [2_u64, 3, 255, 65_536, 4_294_967_296, u64::MAX] {
+    for version in [3_u64, 4, 255, 65_536, 4_294_967_296, u64::MAX] {
         for line in SAVED.lines() {
             let mut record = value(line);
             record["v"] = json!(version);
             check(&record.to_string(), Unreadable::Newer);
         }
+        let whole = format!(
+            "{{\"v\":{version},\"id\":\"a\",\"count\":1,\"at_ms\":1,\"device\":\"cab\",\"unheard_of\":[]}}"
+        );
+        check(&whole, Unreadable::Newer);
+        // What says that it is newer, and has not even what every version writes, is damaged.
         for record in [
             format!("{{\"v\":{version}}}"),
-            format!("{{\"v\":{version},\"id\":7,\"event\":{{\"unheard_of\":[]}}}}"),
-            format!("{{\"unheard_of\":{{\"v\":1}},\"v\":{version}}}"),
+            whole.replace("\"a\"", "7"),
+            whole.replace("\"a\"", "\"\""),
+            whole.replace("\"count\":1,", ""),
+            whole.replace("cab", "c b"),
         ] {
-            check(&record, Unreadable::Newer);
+            check(&record, Unreadable::Damaged);
         }
     }
 }
@@ -843,7 +860,7 @@ proptest! {
         prop_assert!(line.chars().all(|letter| '\u{20}' <= letter), "{:?}", line);
         prop_assert_eq!(line.lines().count(), 1);
         let value: Value = serde_json::from_str(&line).unwrap();
-        prop_assert_eq!(&value["v"], &json!(1));
+        prop_assert!([json!(1), json!(2)].contains(&value["v"]));
         prop_assert_eq!(&value["id"], entry.id.as_str());
         prop_assert_eq!(&value["at_ms"], &json!(entry.at.unix_ms()));
         if let Event::Noted { text, .. } = &entry.event {

@@ -7,8 +7,9 @@
 //!
 //! Teeth that are found stiff or stuck shorten the next interval to two thirds, though never below forty-five minutes of
 //! work; two looks in a row that find them all turning bring the usual interval back. An interval keeps the length that
-//! it began with: what a look finds decides about the next one. Every shift begins with the usual interval, because the
-//! teeth are seen to before it.
+//! it began with: what a look finds decides about the next one. The operator may refuse: from then on the usual interval
+//! counts again, until another look finds such teeth. Every shift begins with the usual interval, because the teeth are
+//! seen to before it.
 //!
 //! Every minute of work uses up the share of an interval that the work in force has. With one work all day that gives
 //! equal parts exactly; with a change of work it passes over smoothly. A due time is worked out from what was known when
@@ -102,6 +103,8 @@ pub struct ShiftFacts {
     pub works: Vec<Stretch>,
     /// The looks at the teeth so far, in any order.
     pub looks: Vec<Look>,
+    /// When the operator refused a shortened interval, in any order.
+    pub usual_kept: Vec<Instant>,
     /// Until when due times are wanted: the planned end, later while work goes on, or the true end.
     pub until: Instant,
 }
@@ -346,6 +349,7 @@ impl ShiftFacts {
     ///     taken_breaks: vec![],
     ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
     ///     looks: vec![],
+    ///     usual_kept: vec![],
     ///     until: at(930),
     /// };
     /// assert_eq!(shift.breaks()[0].span, Span::new(at(660), at(690)));
@@ -370,6 +374,7 @@ impl ShiftFacts {
     ///     taken_breaks: vec![],
     ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
     ///     looks: vec![],
+    ///     usual_kept: vec![],
     ///     until: at(930),
     /// };
     /// // Eight hours of work in three parts.
@@ -395,6 +400,7 @@ impl ShiftFacts {
     ///     taken_breaks: vec![],
     ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
     ///     looks: vec![],
+    ///     usual_kept: vec![],
     ///     until: at(930),
     /// };
     /// assert_eq!(shift.interval_at(at(600)), shift.interval(3));
@@ -409,10 +415,10 @@ impl ShiftFacts {
         self.interval(in_force.map_or(1, |work| work.per_shift))
     }
 
-    /// Whether an interval that begins at a moment is shortened: a look by then found stiff or stuck teeth, and fewer
-    /// than [`LOOKS_THAT_RESTORE`] looks since then found every tooth turning.
+    /// Whether an interval that begins at a moment is shortened: a look by then found stiff or stuck teeth, fewer than
+    /// [`LOOKS_THAT_RESTORE`] looks since then found every tooth turning, and the operator has not refused since.
     ///
-    /// Valid: looks in any order.
+    /// Valid: looks and refusals in any order.
     /// Basis: house default.
     ///
     /// ```
@@ -425,6 +431,7 @@ impl ShiftFacts {
     ///     taken_breaks: vec![],
     ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
     ///     looks: vec![],
+    ///     usual_kept: vec![],
     ///     until: at(930),
     /// };
     /// let found = |at, all_turned| Look { at, all_turned };
@@ -435,10 +442,12 @@ impl ShiftFacts {
     /// ```
     pub fn is_shortened(&self, at: Instant) -> bool {
         let by_then = || self.looks.iter().filter(|look| look.at <= at);
+        let refused = self.usual_kept.iter().filter(|&&it| it <= at).max();
         let bad = by_then()
             .filter(|look| !look.all_turned)
-            .map(|it| it.at)
-            .max();
+            .map(|look| look.at)
+            .max()
+            .filter(|bad| refused.is_none_or(|refused| refused < bad));
         bad.is_some_and(|bad| {
             let clean_since = by_then().filter(|look| look.all_turned && bad < look.at);
             clean_since.count() < LOOKS_THAT_RESTORE
@@ -461,6 +470,7 @@ impl ShiftFacts {
     ///     taken_breaks: vec![],
     ///     works: vec![Stretch { from: at(420), per_shift: 3 }],
     ///     looks: vec![],
+    ///     usual_kept: vec![],
     ///     until: at(930),
     /// };
     /// // Twice per interval of two hours and forty minutes.
@@ -523,6 +533,7 @@ fn in_effect(usual: Duration, is_shortened: bool) -> Duration {
 ///     taken_breaks: vec![],
 ///     works: vec![Stretch { from: at(7.0), per_shift: 3 }],
 ///     looks: vec![],
+///     usual_kept: vec![],
 ///     until: at(15.5),
 /// };
 /// let due: Vec<i64> = plan(&shift).iter().map(|due| due.at.unix_ms() / 60_000).collect();
@@ -555,12 +566,15 @@ pub fn plan(shift: &ShiftFacts) -> Vec<Due> {
         let rests = breaks.iter().map(|it| it.span.start());
         let boundary = changes
             .chain(rests)
+            .chain(shift.usual_kept.iter().copied())
             .filter(|&it| at < it)
             .fold(shift.until, Ord::min);
         let due = at.plus(needed);
         if boundary < due {
             let used = boundary.since(at).as_secs_f64() / interval.as_secs_f64();
             (at, share_left) = (boundary, (share_left - used).max(0.0));
+            // Looks wait for the next interval; a refusal does not.
+            is_shortened &= !shift.usual_kept.contains(&boundary);
         } else if drawn.is_none() && shift.work_ahead(due) <= MOMENT {
             // Nothing is left to oil for. It falls due with the first work that comes after all.
             (at, share_left) = (boundary.min(shift.planned.end()), 0.0);
@@ -727,6 +741,7 @@ mod tests {
                 per_shift,
             }],
             looks: vec![],
+            usual_kept: vec![],
             until: clock(15, 30),
         }
     }

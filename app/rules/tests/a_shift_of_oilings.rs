@@ -49,6 +49,7 @@ fn day(per_shift: u8) -> ShiftFacts {
             per_shift,
         }],
         looks: vec![],
+        usual_kept: vec![],
         until: clock(15, 30),
     }
 }
@@ -65,6 +66,7 @@ struct Story {
     taken_breaks: Vec<Span>,
     works: Vec<Stretch>,
     looks: Vec<Look>,
+    usual_kept: Vec<Instant>,
     ended: i64,
 }
 
@@ -95,6 +97,12 @@ impl Story {
                 .filter(|it| it.at <= at)
                 .copied()
                 .collect(),
+            usual_kept: self
+                .usual_kept
+                .iter()
+                .copied()
+                .filter(|&it| it <= at)
+                .collect(),
             until: if over {
                 minute(self.ended)
             } else {
@@ -119,6 +127,7 @@ fn any_story() -> impl Strategy<Value = Story> {
     let pauses = vec((5..240_i64, 1..90_i64), 0..6);
     let changes = vec((1..200_i64, 1..=4_u8), 0..4);
     let looks = vec((0..900_i64, any::<bool>()), 0..8);
+    let refusals = vec(0..900_i64, 0..3);
     (
         180..720_i64,
         planned_breaks,
@@ -126,10 +135,11 @@ fn any_story() -> impl Strategy<Value = Story> {
         1..=4_u8,
         changes,
         looks,
+        refusals,
         60..900_i64,
     )
         .prop_map(
-            move |(length, planned_breaks, pauses, first, changes, looks, ended)| {
+            move |(length, planned_breaks, pauses, first, changes, looks, refusals, ended)| {
                 let mut at = begin;
                 let taken_breaks = pauses
                     .into_iter()
@@ -164,6 +174,7 @@ fn any_story() -> impl Strategy<Value = Story> {
                         .into_iter()
                         .map(|(after, all_turned)| look(begin + after, all_turned))
                         .collect(),
+                    usual_kept: refusals.into_iter().map(|at| minute(begin + at)).collect(),
                     ended: begin + ended,
                 }
             },
@@ -226,6 +237,7 @@ proptest! {
         per_shift in 1..=6_u8,
     ) {
         let mut shift = story.known_at(story.ended);
+        shift.usual_kept = vec![];
         shift.works = vec![Stretch { from: shift.planned.start(), per_shift }];
         let (usual, breaks) = (shift.interval(per_shift), shift.breaks());
         for pair in plan(&shift).windows(2) {
@@ -475,4 +487,24 @@ fn no_interval_is_shortened_below_three_quarters_of_an_hour() {
     shift.until = clock(15, 0);
     shift.looks = vec![look(6 * 60 + 50, false)];
     assert_eq!(times(&shift)[1..3], [clock(7, 45), clock(8, 30)]);
+}
+
+/// Found at 8:20, shortened from 9:40 on, refused at 10:00: of 1:46:40 a fifth and a bit is used up, and what is left is
+/// that share of 2:40. Nothing before ten o'clock moves.
+#[test]
+fn who_refuses_the_shorter_interval_has_the_usual_one_from_then_on() {
+    let mut shift = day(3);
+    shift.planned_breaks = vec![];
+    shift.planned = Span::new(clock(7, 0), clock(15, 0));
+    shift.until = clock(15, 0);
+    shift.looks = vec![look(8 * 60 + 20, false)];
+    shift.usual_kept = vec![clock(10, 0)];
+    // Twenty minutes of 106:40 are 18.75 %; 81.25 % of 160 minutes are 130.
+    assert_eq!(
+        times(&shift),
+        [clock(7, 0), clock(9, 40), clock(12, 10), clock(14, 50)]
+    );
+    // Another look that finds some shortens again.
+    shift.looks.push(look(10 * 60 + 30, false));
+    assert!(shift.is_shortened(clock(10, 30)) && !shift.is_shortened(clock(10, 29)));
 }

@@ -148,15 +148,17 @@ fn any_shift() -> impl Strategy<Value = ShiftFacts> {
         vec(any_span(), 0..6),
         vec(stretch, 0..6),
         vec(look, 0..6),
+        vec(any_instant(), 0..4),
         any_instant(),
     )
         .prop_map(
-            |(planned, planned_breaks, taken_breaks, works, looks, until)| ShiftFacts {
+            |(planned, planned_breaks, taken_breaks, works, looks, usual_kept, until)| ShiftFacts {
                 planned,
                 planned_breaks,
                 taken_breaks,
                 works,
                 looks,
+                usual_kept,
                 until,
             },
         )
@@ -479,6 +481,7 @@ fn a_shift_of_millions_of_years_with_a_change_of_work_at_its_last_moment_has_a_p
             })
             .to_vec(),
         looks: vec![],
+        usual_kept: vec![],
         until: end,
     };
     assert_eq!(plan(&shift)[0].at, at(0));
@@ -497,6 +500,7 @@ fn a_shift_left_open_for_half_a_century_has_no_endless_list_of_due_times() {
             per_shift: 3,
         }],
         looks: vec![],
+        usual_kept: vec![],
         until: start.plus(Duration::from_hours(56 * 365 * 24)),
     };
     assert_eq!(plan(&shift).len(), MOST_DUE_TIMES);

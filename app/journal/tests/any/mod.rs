@@ -69,6 +69,18 @@ fn event() -> impl Strategy<Value = Event> {
         2 => id().prop_map(|shift| Event::BreakStarted { shift }),
         2 => id().prop_map(|shift| Event::BreakEnded { shift }),
         1 => (id(), text()).prop_map(|(shift, text)| Event::Noted { shift, text }),
+        1 => (id(), any::<u8>()).prop_map(|(shift, minutes)| Event::PutOff { shift, minutes }),
+        1 => id().prop_map(|shift| Event::UsualIntervalKept { shift }),
+        1 => (id(), moment(), moment()).prop_map(|(shift, one, other)| Event::WasBlind {
+            shift,
+            span: Span::new(one.min(other), one.max(other)),
+        }),
+        1 => (id(), any::<i64>()).prop_map(|(shift, by_ms)| Event::ClockJumped { shift, by_ms }),
+        1 => (id(), id(), any::<bool>()).prop_map(|(shift, jump, moved)| Event::ClockAnswered {
+            shift,
+            jump,
+            moved,
+        }),
         1 => id().prop_map(|shift| Event::ShiftEnded { shift }),
         2 => id().prop_map(|entry| Event::Struck { entry }),
     ]

@@ -557,6 +557,7 @@ fn oil_plan(it: &asked::OilPlan) -> Answer {
             per_shift: it.per_shift,
         }],
         looks: looks?,
+        usual_kept: Vec::new(),
         until: now.map_or(planned.end(), |now| planned.end().max(now.at)),
     };
     let dues = oiling::plan(&shift);

@@ -1,5 +1,7 @@
 //! What happened, and why something was refused: each refusal says what was wrong and what would be right.
 
+use core::time::Duration;
+
 use evenrow_journal::Refusal;
 use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, SHORTEST_SHIFT};
 use evenrow_journal::event::{Event, Finding};
@@ -28,8 +30,26 @@ impl Words {
             Event::BreakStarted { .. } => self.done_break_started(),
             Event::BreakEnded { .. } => self.done_break_ended(),
             Event::Noted { .. } => self.done_noted(),
+            Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
+            Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
+            Event::WasBlind { span, .. } => {
+                self.done_was_blind(&here(span.start()), &here(span.end()))
+            }
+            Event::ClockJumped { by_ms, .. } => self.clock_jumped(*by_ms),
+            Event::ClockAnswered { moved: true, .. } => self.done_times_moved(),
+            Event::ClockAnswered { moved: false, .. } => self.done_times_left(),
             Event::ShiftEnded { .. } => self.done_shift_ended(),
             Event::Struck { .. } => self.done_struck(),
+        }
+    }
+
+    /// By how much the clock was moved, and which way.
+    pub fn clock_jumped(&self, by_ms: i64) -> String {
+        let by = self.duration(Duration::from_millis(by_ms.unsigned_abs()));
+        if by_ms < 0 {
+            self.clock_went_back(&by)
+        } else {
+            self.clock_went_forward(&by)
         }
     }
 
@@ -92,6 +112,7 @@ impl Words {
             Refusal::NoteTooLong { got } => {
                 self.refused_note_too_long(&got.to_string(), &LONGEST_NOTE.to_string())
             }
+            Refusal::NothingToAnswer => self.refused_nothing_to_answer(),
             Refusal::NothingToStrike => self.refused_nothing_to_strike(),
         }
     }

@@ -335,6 +335,13 @@ table! {
     done_break_started();
     done_break_ended();
     done_noted();
+    done_put_off(minutes);
+    done_usual_interval_kept();
+    done_was_blind(from, to);
+    clock_went_back(by);
+    clock_went_forward(by);
+    done_times_moved();
+    done_times_left();
     done_shift_ended();
     done_struck();
     found_all_turning();
@@ -361,6 +368,7 @@ table! {
     refused_note_empty();
     refused_note_too_long(got, most);
     refused_nothing_to_strike();
+    refused_nothing_to_answer();
     refused_moldboard(got, min, max);
     refused_plate(got, min, max);
     refused_pitch(got, min, max);
