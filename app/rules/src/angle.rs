@@ -102,7 +102,8 @@ impl Angle {
     /// 0° for (0, 1), 90° for (1, 0), 180° for (0, -1), -90° for (-1, 0).
     ///
     /// Units: the sides in any one unit; degrees out, ]-180, 180].
-    /// Valid: finite sides that are not both nothing; `None` otherwise, since no angle is right then.
+    /// Valid: finite sides that are not both nothing.
+    /// Errors: `None` otherwise, since no angle is right then.
     /// Basis: plane geometry.
     ///
     /// ```
@@ -126,7 +127,8 @@ impl Angle {
     /// 0° for 1, 60° for 0.5, 90° for 0, 180° for -1.
     ///
     /// Units: degrees out.
-    /// Valid: -1 to 1; `None` otherwise, and for NaN.
+    /// Valid: -1 to 1.
+    /// Errors: `None` outside that, and for NaN.
     /// Basis: plane geometry.
     ///
     /// ```

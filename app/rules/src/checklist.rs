@@ -49,6 +49,12 @@ impl List {
     ///
     /// Valid: always.
     /// Basis: [`Item::basis`] of each; the choice and the order are a house default.
+    ///
+    /// ```
+    /// use evenrow_rules::checklist::{Item, List};
+    /// assert_eq!(List::Opening.items()[..2], [Item::MachineSafe, Item::RowComplete]);
+    /// assert_eq!(List::Closing.items().last(), Some(&Item::HandedOver));
+    /// ```
     pub const fn items(self) -> &'static [Item] {
         match self {
             List::Opening => &[
@@ -78,6 +84,12 @@ impl Item {
     ///
     /// Valid: always.
     /// Basis: this is where it is said, once for each item.
+    ///
+    /// ```
+    /// use evenrow_rules::{checklist::Item, source::{Basis, Source}};
+    /// assert_eq!(Item::SpillsTaken.basis(), Basis::Published(Source::Cfr40Part110));
+    /// assert_eq!(Item::TeethTurn.basis(), Basis::CommonPractice);
+    /// ```
     pub const fn basis(self) -> Basis {
         match self {
             Item::MachineSafe => Basis::Published(Source::Cfr1926Part600),

@@ -136,7 +136,8 @@ impl FuelClass {
 /// The least cold class whose limit still reaches the lowest temperature expected; F at -20 °C.
 ///
 /// Units: degrees Celsius.
-/// Valid: every temperature; below -44 °C the standard lists no class that cold, and the answer is `None`.
+/// Valid: every temperature.
+/// Errors: `None` below -44 °C, since the standard lists no class that cold.
 /// Basis: published, EN 590, as a yardstick: its limits were written for engines.
 ///
 /// ```

@@ -127,7 +127,8 @@ pub fn blade_pull(driving_wheels: Mass, coefficient: f64) -> Result<Force, OutOf
 /// How steeply the force on the edge points down: the angle whose tangent is down-force over pull.
 ///
 /// Units: forces; 0° is level, 90° straight down.
-/// Valid: two forces that are not both nothing; `None` otherwise.
+/// Valid: two forces that are not both nothing.
+/// Errors: `None` where both are, since no angle is right then.
 /// Basis: Iowa DOT HR-372, 1997.
 ///
 /// ```

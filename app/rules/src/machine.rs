@@ -76,30 +76,58 @@ impl Machine {
     /// Valid: moldboard 1.2 to 8 m.
     /// Errors: [`OutOfRange`] for another moldboard.
     /// Basis: house default.
+    ///
+    /// ```
+    /// use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
+    /// let machine = Machine::with_moldboard(FOOT.times(13));
+    /// assert_eq!(machine, Machine::new(FOOT.times(13), (SHORT_PLATE, LONG_PLATE), USUAL_PITCH));
+    /// assert!(Machine::with_moldboard(FOOT.times(3)).is_err()); // 914.4 mm
+    /// ```
     pub fn with_moldboard(moldboard: Length) -> Result<Machine, OutOfRange> {
         Machine::new(moldboard, (SHORT_PLATE, LONG_PLATE), USUAL_PITCH)
     }
 
     /// The length of the moldboard.
     ///
+    /// Units: length.
     /// Valid: always.
     /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::machine::{FOOT, Machine};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// assert_eq!(machine.moldboard().in_micrometres(), 12 * 304_800);
+    /// ```
     pub const fn moldboard(&self) -> Length {
         self.moldboard
     }
 
     /// The two plate lengths to be had.
     ///
+    /// Units: lengths.
     /// Valid: always.
     /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// assert_eq!(machine.plates(), (SHORT_PLATE, LONG_PLATE));
+    /// ```
     pub const fn plates(&self) -> (Length, Length) {
         self.plates
     }
 
     /// The distance between neighbouring teeth.
     ///
+    /// Units: length.
     /// Valid: always.
     /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::machine::{FOOT, Machine};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// assert_eq!(8 * machine.pitch().in_micrometres(), FOOT.in_micrometres());
+    /// ```
     pub const fn pitch(&self) -> Length {
         self.pitch
     }
@@ -121,8 +149,16 @@ pub struct RowFit {
 impl RowFit {
     /// How many teeth a full row has.
     ///
+    /// Units: teeth.
     /// Valid: always.
     /// Basis: arithmetic.
+    ///
+    /// ```
+    /// use evenrow_rules::machine::{FOOT, Machine, fit};
+    /// let fit = fit(&Machine::with_moldboard(FOOT.times(13)).unwrap());
+    /// assert_eq!(fit.teeth, [26, 26, 26, 26]);
+    /// assert_eq!(fit.full_row(), 104);
+    /// ```
     pub fn full_row(&self) -> u32 {
         self.teeth.iter().sum()
     }
@@ -178,9 +214,17 @@ pub fn fit(machine: &Machine) -> RowFit {
 
 /// How many teeth a plate holds: one to a pitch.
 ///
-/// Units: lengths.
+/// Units: lengths; teeth.
 /// Valid: always; no pitch, no teeth.
 /// Basis: arithmetic on the house pitch, rounded down.
+///
+/// ```
+/// use evenrow_rules::machine::{USUAL_PITCH, teeth_on};
+/// use evenrow_rules::quantity::Length;
+/// let on = |mm| teeth_on(Length::millimetres(mm).unwrap(), USUAL_PITCH);
+/// assert_eq!([914.4, 950.0, 990.6].map(on), [24, 24, 26]); // 950 / 38.1 = 24.9
+/// assert_eq!(teeth_on(USUAL_PITCH, Length::ZERO), 0);
+/// ```
 pub fn teeth_on(plate: Length, pitch: Length) -> u32 {
     plate
         .in_micrometres()

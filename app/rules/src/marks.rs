@@ -18,7 +18,8 @@ pub const MOST_MARKS: usize = 400;
 /// are along the ground, measured square to the moldboard.
 ///
 /// Units: lengths.
-/// Valid: two lengths that are not both nothing; `None` otherwise, since no angle is right then.
+/// Valid: two lengths that are not both nothing.
+/// Errors: `None` where both are, since no angle is right then.
 /// Basis: plane geometry, the angle whose tangent is `rise / run`.
 ///
 /// ```

@@ -101,6 +101,12 @@ impl Source {
     ///
     /// Valid: always.
     /// Basis: the title pages, as far as they were seen.
+    ///
+    /// ```
+    /// use evenrow_rules::source::{Read, Source};
+    /// assert_eq!(Source::IowaHr372.citation().published, "1997");
+    /// assert_eq!(Source::GravelManuals.citation().read, Read::FromMemory);
+    /// ```
     pub const fn citation(self) -> Citation {
         match self {
             Source::GravelManuals => Citation {

@@ -53,6 +53,12 @@ impl Work {
     ///
     /// Valid: always.
     /// Basis: common practice, no published source.
+    ///
+    /// ```
+    /// use evenrow_rules::work::Work;
+    /// let milling: Vec<Work> = Work::ALL.into_iter().filter(|work| work.mills()).collect();
+    /// assert_eq!(milling, [Work::SoftMilling]);
+    /// ```
     pub const fn mills(self) -> bool {
         match self {
             Work::SoftMilling => true,
@@ -68,10 +74,16 @@ impl Work {
         }
     }
 
-    /// The gravel kinds.
+    /// Whether it is one of the gravel kinds.
     ///
     /// Valid: always.
     /// Basis: common practice, no published source.
+    ///
+    /// ```
+    /// use evenrow_rules::work::Work;
+    /// let gravel: Vec<Work> = Work::ALL.into_iter().filter(|work| work.is_gravel()).collect();
+    /// assert_eq!(gravel, [Work::Gravel, Work::TightStone, Work::StonyGravel]);
+    /// ```
     pub const fn is_gravel(self) -> bool {
         match self {
             Work::Gravel | Work::TightStone | Work::StonyGravel => true,
@@ -85,18 +97,30 @@ impl Work {
         }
     }
 
-    /// Where dust gets into the sockets: the gravel kinds and the stone base.
+    /// Whether dust gets into the sockets, as it does on the gravel kinds and the stone base.
     ///
     /// Valid: always.
     /// Basis: house default; that gravel needs oil two or three times a shift is common practice.
+    ///
+    /// ```
+    /// use evenrow_rules::work::Work;
+    /// let dusty: Vec<Work> = Work::ALL.into_iter().filter(|work| work.is_dusty()).collect();
+    /// assert_eq!(dusty, [Work::Gravel, Work::TightStone, Work::StonyGravel, Work::StoneBase]);
+    /// ```
     pub const fn is_dusty(self) -> bool {
         self.is_gravel() || matches!(self, Work::StoneBase)
     }
 
-    /// Packed snow or ice, taken in layers where the edge skids.
+    /// Whether it is packed snow or ice, taken in layers where the edge skids.
     ///
     /// Valid: always.
     /// Basis: common practice, no published source.
+    ///
+    /// ```
+    /// use evenrow_rules::work::Work;
+    /// let snow: Vec<Work> = Work::ALL.into_iter().filter(|work| work.is_snow()).collect();
+    /// assert_eq!(snow, [Work::PackedSnow, Work::PackedSnowOnSoft]);
+    /// ```
     pub const fn is_snow(self) -> bool {
         matches!(self, Work::PackedSnow | Work::PackedSnowOnSoft)
     }
@@ -247,8 +271,16 @@ pub enum Warmth {
 impl Warmth {
     /// The band of a surface temperature.
     ///
-    /// Valid: always.
+    /// Units: degrees Celsius.
+    /// Valid: always; not given is a band of its own.
     /// Basis: [`NO_MILLING_BELOW`] and [`FULL_WIDTH_FROM`].
+    ///
+    /// ```
+    /// use evenrow_rules::{quantity::Temperature, work::Warmth};
+    /// let band = |celsius| Warmth::of(Some(Temperature::whole_celsius(celsius)));
+    /// assert_eq!([4, 5, 14, 15].map(band), [Warmth::Cold, Warmth::Cool, Warmth::Cool, Warmth::Warm]);
+    /// assert_eq!(Warmth::of(None), Warmth::Unknown);
+    /// ```
     pub fn of(surface: Option<Temperature>) -> Warmth {
         match surface {
             None => Warmth::Unknown,
@@ -273,8 +305,14 @@ pub enum Softness {
 impl Softness {
     /// The band of an answer.
     ///
-    /// Valid: always.
+    /// Valid: always; no answer is a band of its own.
     /// Basis: as answered.
+    ///
+    /// ```
+    /// use evenrow_rules::work::Softness;
+    /// let bands = [None, Some(true), Some(false)].map(Softness::of);
+    /// assert_eq!(bands, [Softness::Unknown, Softness::Soft, Softness::Stiff]);
+    /// ```
     pub const fn of(soft: Option<bool>) -> Softness {
         match soft {
             None => Softness::Unknown,
@@ -300,6 +338,14 @@ impl Underneath {
     ///
     /// Valid: always.
     /// Basis: common practice, no published source; that milling on purpose is no harm is our reading of it.
+    ///
+    /// ```
+    /// use evenrow_rules::work::{Underneath, Work};
+    /// let soft = Some(true);
+    /// assert_eq!(Underneath::of(Work::RuttedPavement, soft), Underneath::SoftToBeKept);
+    /// assert_eq!(Underneath::of(Work::RuttedPavement, None), Underneath::PerhapsSoft);
+    /// assert_eq!(Underneath::of(Work::SoftMilling, soft), Underneath::NothingToSpare);
+    /// ```
     pub const fn of(work: Work, soft: Option<bool>) -> Underneath {
         match (work, Softness::of(soft)) {
             (Work::SoftMilling, Softness::Unknown | Softness::Soft | Softness::Stiff) => {

@@ -63,6 +63,12 @@ impl Caution {
     ///
     /// Valid: always.
     /// Basis: this is where it is said, once for each caution.
+    ///
+    /// ```
+    /// use evenrow_rules::{setup::Caution, source::{Basis, Source}};
+    /// assert_eq!(Caution::EyeProtection.basis(), Basis::Published(Source::Cfr1910Part133));
+    /// assert_eq!(Caution::NeverBackwards.basis(), Basis::CommonPractice);
+    /// ```
     pub const fn basis(self) -> Basis {
         match self {
             Caution::MakeItSafeFirst => Basis::Published(Source::Cfr1926Part600),

@@ -57,6 +57,11 @@ impl ToothKind {
     ///
     /// Valid: always.
     /// Basis: common practice, no published source.
+    ///
+    /// ```
+    /// use evenrow_rules::setup::ToothKind::{NarrowPointed, WideBlunt, WidePointed};
+    /// assert_eq!([NarrowPointed, WidePointed, WideBlunt].map(|kind| kind.is_wide()), [false, true, true]);
+    /// ```
     pub const fn is_wide(self) -> bool {
         match self {
             ToothKind::WidePointed | ToothKind::WideBlunt => true,
@@ -68,6 +73,11 @@ impl ToothKind {
     ///
     /// Valid: always.
     /// Basis: common practice, no published source.
+    ///
+    /// ```
+    /// use evenrow_rules::setup::ToothKind::{NarrowPointed, WideBlunt, WidePointed};
+    /// assert_eq!([NarrowPointed, WidePointed, WideBlunt].map(|kind| kind.is_pointed()), [true, true, false]);
+    /// ```
     pub const fn is_pointed(self) -> bool {
         match self {
             ToothKind::NarrowPointed | ToothKind::WidePointed => true,
@@ -303,7 +313,14 @@ impl Reason {
     /// What the reason rests on.
     ///
     /// Valid: always.
-    /// Basis: this is where it is said, once for each reason.
+    /// Basis: this is where it is said, once for each reason. Of the full rows only the two counts are common practice.
+    ///
+    /// ```
+    /// use evenrow_rules::{machine::FOOT, setup::Reason, source::Basis};
+    /// let full_row = |teeth| Reason::FullRow { teeth, moldboard: FOOT.times(12) };
+    /// assert_eq!(full_row(96).basis(), Basis::CommonPractice);
+    /// assert_eq!(full_row(80).basis(), Basis::HouseDefault);
+    /// ```
     pub const fn basis(&self) -> Basis {
         match self {
             Reason::SnowIsItsBestWork
@@ -394,16 +411,32 @@ impl<T> Line<T> {
 
     /// The answer.
     ///
+    /// Units: those of the answer.
     /// Valid: always.
     /// Basis: that of [`Line::because`].
+    ///
+    /// ```
+    /// use evenrow_rules::{machine::{FOOT, Machine}, setup::advise, work::{Conditions, Work}};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// let sheet = advise(Work::PackedSnow, &Conditions::default(), &machine);
+    /// assert_eq!(sheet.cutting.value().target().in_degrees(), 50.0);
+    /// ```
     pub const fn value(&self) -> &T {
         &self.value
     }
 
     /// Why, the weightiest reason first. Never empty.
     ///
+    /// Units: those of the values in the reasons.
     /// Valid: always.
     /// Basis: [`Reason::basis`] of each.
+    ///
+    /// ```
+    /// use evenrow_rules::{machine::{FOOT, Machine}, setup::{Reason, SOFT_LIMIT, advise}, work::{Conditions, Work}};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// let sheet = advise(Work::PackedSnowOnSoft, &Conditions::default(), &machine);
+    /// assert_eq!(sheet.cutting.because()[0], Reason::SoftToBeKept { limit: SOFT_LIMIT });
+    /// ```
     pub fn because(&self) -> &[Reason] {
         &self.because
     }
@@ -448,6 +481,7 @@ struct Job<'a> {
 
 /// The set-up sheet. Every line holds for "I do not know" as well, on the cautious side.
 ///
+/// Units: each number in it knows its own.
 /// Valid: every work, every conditions, every machine.
 /// Basis: each line carries its own.
 ///

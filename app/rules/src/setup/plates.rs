@@ -46,16 +46,33 @@ pub struct Layout {
 impl Layout {
     /// How many plates carry teeth.
     ///
+    /// Units: plates.
     /// Valid: always.
     /// Basis: arithmetic.
+    ///
+    /// ```
+    /// use evenrow_rules::{machine::{FOOT, Machine}, setup::advise, work::{Conditions, Work}};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// let sheet = advise(Work::RoadEdge, &Conditions::default(), &machine);
+    /// assert_eq!((sheet.plates.value().spots.len(), sheet.plates.value().toothed()), (4, 1));
+    /// ```
     pub fn toothed(&self) -> usize {
         self.spots.iter().filter(|spot| 0 < spot.teeth).count()
     }
 
-    /// Their numbers, from 1 at the left.
+    /// Which plates carry teeth, by number from the left, the first being 1.
     ///
+    /// Units: plate numbers.
     /// Valid: always.
     /// Basis: arithmetic.
+    ///
+    /// ```
+    /// use evenrow_rules::{machine::{FOOT, Machine}, setup::advise, work::{Conditions, End, Work}};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// let left = Conditions { cutting_end: Some(End::Left), ..Conditions::default() };
+    /// let sheet = advise(Work::RoadEdge, &left, &machine);
+    /// assert_eq!(sheet.plates.value().toothed_at(), [1]);
+    /// ```
     pub fn toothed_at(&self) -> Vec<usize> {
         self.spots
             .iter()
@@ -67,8 +84,20 @@ impl Layout {
 
     /// How many teeth work today.
     ///
+    /// Units: teeth.
     /// Valid: always.
     /// Basis: arithmetic.
+    ///
+    /// ```
+    /// use evenrow_rules::{machine::{FOOT, Machine}, quantity::Length, setup::advise, work::{Conditions, Work}};
+    /// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+    /// let path = Conditions { path: Some(Length::millimetres(2500.0).unwrap()), ..Conditions::default() };
+    /// let sheet = advise(Work::Path, &path, &machine);
+    /// // One tooth takes 38.1 · sin 65° = 34.53 mm across the path: 72 take 2486 mm, and 12 on each side stay out.
+    /// let on_plates = sheet.plates.value().spots.iter().map(|spot| spot.teeth);
+    /// assert_eq!(on_plates.collect::<Vec<_>>(), [12, 24, 24, 12]);
+    /// assert_eq!(sheet.plates.value().teeth(), 72);
+    /// ```
     pub fn teeth(&self) -> u32 {
         self.spots.iter().map(|spot| spot.teeth).sum()
     }
