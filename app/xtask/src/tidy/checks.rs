@@ -115,8 +115,8 @@ pub(super) const CHECKS: &[Check] = &[
     },
     Check {
         name: "doc",
-        never: "a number of the trade without its validity and basis",
-        instead: "lines in the doc comment: `Valid: ...` (functions) and `Basis: ...` (functions and constants)",
+        never: "a number of the trade without its basis, or a public function of rules without validity, refusals and example",
+        instead: "in the doc comment: `Basis: ...`; for a function also `Valid: ...`, `Errors: ...` where it returns a Result, and an example between ``` and ```, with an assert, which the tests run",
         find: undocumented,
     },
     Check {
@@ -422,7 +422,7 @@ fn undocumented(tree: &Tree) -> Vec<Finding> {
             });
         let lines: Vec<_> = lines.collect();
         for (index, line) in lines.iter().enumerate() {
-            let Some(wanted) = wanted_in_doc(line.code).filter(|_| !rust.is_test(line.at)) else {
+            let Some(item) = Documented::of(line.code).filter(|_| !rust.is_test(line.at)) else {
                 continue;
             };
             let above = lines[..index].iter().rev();
@@ -432,12 +432,17 @@ fn undocumented(tree: &Tree) -> Vec<Finding> {
                 .filter_map(|line| line.text.strip_prefix("///"))
                 .map(str::trim)
                 .collect();
-            for heading in wanted
-                .iter()
+            let refuses = !places_of(rust.answer_of(line.at), "Result").is_empty();
+            let headings = item.headings(refuses).iter();
+            let mut missing: Vec<_> = headings
                 .filter(|heading| !doc.iter().any(|line| line.starts_with(*heading)))
-            {
-                found.push(file.finding(line.at, format!("no `{heading}` above `{}`", line.code)));
+                .map(|heading| format!("`{heading}`"))
+                .collect();
+            if item == Documented::Function && !runs_an_example(doc.iter().rev()) {
+                missing.push("example that runs and asserts".to_string());
             }
+            let above = |what| file.finding(line.at, format!("no {what} above `{}`", line.code));
+            found.extend(missing.into_iter().map(above));
         }
     }
     found
@@ -449,15 +454,50 @@ struct Line<'a> {
     code: &'a str,
 }
 
-/// What the doc comment of the item that starts on this line must hold; a macro's `$name` is documented where it is used.
-fn wanted_in_doc(code: &str) -> Option<&'static [&'static str]> {
-    if code.starts_with("pub fn ") || code.starts_with("pub const fn ") {
-        (!code.contains(" fn $")).then_some(&["Valid:", "Basis:"])
-    } else if code.starts_with("pub const ") || code.starts_with("pub static ") {
-        (!code.contains(" $")).then_some(&["Basis:"])
-    } else {
-        None
+/// What wants a doc comment that says more than its first line.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Documented {
+    Function,
+    Constant,
+}
+
+impl Documented {
+    /// The item that starts on this line; a macro's `$name` is documented where it is used.
+    fn of(code: &str) -> Option<Documented> {
+        if code.starts_with("pub fn ") || code.starts_with("pub const fn ") {
+            (!code.contains(" fn $")).then_some(Documented::Function)
+        } else if code.starts_with("pub const ") || code.starts_with("pub static ") {
+            (!code.contains(" $")).then_some(Documented::Constant)
+        } else {
+            None
+        }
     }
+
+    /// How lines of its doc comment must begin.
+    fn headings(self, refuses: bool) -> &'static [&'static str] {
+        match (self, refuses) {
+            (Documented::Function, true) => &["Valid:", "Errors:", "Basis:"],
+            (Documented::Function, false) => &["Valid:", "Basis:"],
+            (Documented::Constant, _) => &["Basis:"],
+        }
+    }
+}
+
+/// Whether a doc comment holds an example that the tests run and that can fail: an `assert` in a block that opens with
+/// nothing behind its backticks, or with the language alone.
+fn runs_an_example<'a>(doc: impl Iterator<Item = &'a &'a str>) -> bool {
+    const ASSERTS: [&str; 3] = ["assert!", "assert_eq!", "assert_ne!"];
+    let asserts = |line| ASSERTS.iter().any(|it| !places_of(line, it).is_empty());
+    let (mut inside, mut runs) = (false, false);
+    for line in doc {
+        if let Some(kind) = line.strip_prefix("```") {
+            inside = !inside;
+            runs = inside && ["", "rust"].contains(&kind);
+        } else if runs && asserts(line) {
+            return true;
+        }
+    }
+    false
 }
 
 fn raw_values(tree: &Tree) -> Vec<Finding> {

@@ -46,6 +46,11 @@ impl RustText {
         }
     }
 
+    /// What the function whose first word stands here says that it returns; empty if it returns nothing.
+    pub(super) fn answer_of(&self, function: usize) -> &str {
+        answer(&self.code[function..])
+    }
+
     pub(super) fn is_attribute(&self, offset: usize) -> bool {
         self.attributes.iter().any(|range| range.contains(&offset))
     }
@@ -184,6 +189,29 @@ fn closing(code: &str, opening: usize) -> usize {
     code.len()
 }
 
+/// What stands between a function's own arrow and its body or its bounds; the arrows inside brackets belong to others.
+fn answer(function: &str) -> &str {
+    let bytes = function.as_bytes();
+    let (mut depth, mut start, mut at) = (0_usize, None, 0);
+    while at < bytes.len() {
+        let rest = &bytes[at..];
+        if rest.starts_with(b"->") {
+            if depth == 0 {
+                start = start.or(Some(at + 2));
+            }
+            at += 1;
+        } else if depth == 0 && (b"{;".contains(&rest[0]) || rest.starts_with(b"where ")) {
+            break;
+        } else if b"([{<".contains(&rest[0]) {
+            depth += 1;
+        } else if b")]}>".contains(&rest[0]) {
+            depth = depth.saturating_sub(1);
+        }
+        at += 1;
+    }
+    start.map_or("", |start| function[start..at].trim())
+}
+
 fn attributes(code: &str) -> Vec<Range<usize>> {
     let openings = code.match_indices("#[").chain(code.match_indices("#!["));
     openings
@@ -285,6 +313,26 @@ mod tests {
         let rust = RustText::of("a.rs", text);
         assert!(!rust.is_test(text.find("fn c").expect("c")));
         assert!(RustText::of("a/tests.rs", "fn c() {}").is_test(0));
+    }
+
+    #[test]
+    fn what_a_function_returns_stands_behind_its_own_arrow() {
+        let answers = [
+            ("pub fn a() -> Option<u8> {\n    b()\n}", "Option<u8>"),
+            (
+                "fn a(\n    b: u8,\n) -> Result<u8, C> { d }",
+                "Result<u8, C>",
+            ),
+            ("fn a(b: [u8; 2]) -> [u8; 2] { b }", "[u8; 2]"),
+            ("fn a<F: Fn(u8) -> Result<u8, B>>(f: F) {}", ""),
+            ("fn a(f: impl Fn() -> Result<u8, B>) -> u8 { 1 }", "u8"),
+            ("fn a<F>(f: F) -> C\nwhere F: Fn() -> Result<u8, B> {}", "C"),
+            ("fn a() -> Box<dyn Fn() -> u8> {}", "Box<dyn Fn() -> u8>"),
+            ("fn a();\nfn b() -> u8 {}", ""),
+        ];
+        for (text, expect) in answers {
+            assert_eq!(RustText::of("a.rs", text).answer_of(0), expect, "{text}");
+        }
     }
 
     #[test]

@@ -186,24 +186,51 @@ const SAMPLES: &[Sample] = &[
         check: "doc",
         bad: &[
             (
-                "app/rules/src/a.rs",
-                "/// Adds.\n///\n/// Valid: always.\npub fn a() {}",
+                "app/rules/src/no_basis.rs",
+                "/// One.\n///\n/// Valid: always.\n///\n/// ```\n/// assert_eq!(a(), 1);\n/// ```\npub fn a() -> u8 { 1 }",
             ),
-            ("app/rules/src/b.rs", "/// A number.\npub const A: u8 = 1;"),
-            ("app/rules/src/c.rs", "    pub const fn a() {}"),
+            (
+                "app/rules/src/constant.rs",
+                "/// A number.\npub const A: u8 = 1;",
+            ),
+            ("app/rules/src/nothing.rs", "    pub const fn a() {}"),
+            (
+                "app/rules/src/no_example.rs",
+                "/// One.\n///\n/// Valid: always.\n/// Basis: geometry.\npub fn a() -> u8 { 1 }",
+            ),
+            (
+                "app/rules/src/example_not_run.rs",
+                "/// One.\n///\n/// Valid: always.\n/// Basis: geometry.\n///\n/// ```text\n/// assert_eq!(a(), 1);\n/// ```\npub fn a() -> u8 { 1 }",
+            ),
+            (
+                "app/rules/src/example_cannot_fail.rs",
+                "/// One.\n///\n/// Valid: always.\n/// Basis: geometry.\n///\n/// ```\n/// let one = a();\n/// ```\n/// Then assert!(one == 1).\npub fn a() -> u8 { 1 }",
+            ),
+            (
+                "app/rules/src/no_errors.rs",
+                "/// One.\n///\n/// Valid: always.\n/// Basis: geometry.\n///\n/// ```\n/// assert_eq!(a(1), Ok(1));\n/// ```\npub fn a(\n    b: u8,\n) -> Result<u8, B> {\n    Ok(b)\n}",
+            ),
         ],
         good: &[
             (
                 "app/rules/src/a.rs",
-                "/// Adds.\n///\n/// Valid: always.\n/// Basis: geometry.\n#[expect(\n    lint,\n    reason = \"why\"\n)]\npub fn a() {}",
+                "/// One.\n///\n/// Valid: always.\n/// Basis: geometry.\n///\n/// ```\n/// assert_eq!(a(), 1);\n/// ```\n#[expect(\n    lint,\n    reason = \"why\"\n)]\npub fn a() -> u8 { 1 }",
             ),
             (
                 "app/rules/src/b.rs",
-                "/// A number.\n/// Basis: house default.\npub const A: u8 = 1;\nfn b() {}\npub(crate) fn c() {}",
+                "/// A number.\n/// Basis: house default.\npub const A: u8 = 1;\nfn b() -> Result<u8, B> {}\npub(crate) fn c() {}",
             ),
             (
                 "app/rules/src/c.rs",
                 "#[cfg(test)]\nmod tests { \npub fn a() {} }",
+            ),
+            (
+                "app/rules/src/d.rs",
+                "/// Checks.\n///\n/// Valid: 1.\n/// Errors: `B` otherwise.\n/// Basis: geometry.\n///\n/// ```rust\n/// let b = 1;\n/// assert!(a(b).is_ok());\n/// ```\npub fn a(\n    b: u8,\n) -> Result<u8, B> {\n    Ok(b)\n}",
+            ),
+            (
+                "app/rules/src/e.rs",
+                "/// Calls.\n///\n/// Valid: always.\n/// Basis: arithmetic.\n///\n/// ```\n/// assert_eq!(a(|| Ok(1)), 1);\n/// ```\npub fn a(b: impl Fn() -> Result<u8, B>) -> u8 { 1 }",
             ),
             ("app/journal/src/a.rs", "pub fn a() {}"),
         ],
