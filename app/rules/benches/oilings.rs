@@ -32,6 +32,8 @@ fn usual_day() -> ShiftFacts {
                 per_shift: 2,
             },
         ],
+        looks: vec![],
+        usual_kept: vec![],
         until: clock(15, 30),
     }
 }
