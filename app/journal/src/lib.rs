@@ -6,6 +6,7 @@
 //!
 //! Never here: the present time and random numbers (they are handed in), storage, and words for the operator.
 
+pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
 pub mod command; // what may be asked, and why it may be refused
 pub mod event; // what may have happened
 pub mod export; // the shift report, as facts in order

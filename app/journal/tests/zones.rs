@@ -4,20 +4,20 @@
 //! Never here: how a phone finds out its zone, and how times are worded; the app does both.
 
 mod any;
+mod cab;
 mod tries;
 
 use std::collections::BTreeSet;
 use std::time::Duration;
 
+use cab::{day_of, gravel_shift, id, read_back, taps, written};
 use chrono::{DateTime, Days, NaiveDate, NaiveDateTime, NaiveTime, Offset, TimeDelta, TimeZone};
 use chrono_tz::{TZ_VARIANTS, Tz};
 use evenrow_journal::event::ShiftPlan;
 use evenrow_journal::export::{Report, report};
 use evenrow_journal::state::Shift;
-use evenrow_journal::{Command, Entry, Event, Id, Journal, State, wire};
-use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
+use evenrow_journal::{Command, Entry, Event, State, wire};
 use evenrow_rules::quantity::{Instant, Span};
-use evenrow_rules::work::{Conditions, Moisture, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -69,66 +69,14 @@ fn time(hours: u32, minutes: u32) -> NaiveTime {
     NaiveTime::from_hms_opt(hours, minutes, 0).unwrap()
 }
 
-fn id(text: &str) -> Id {
-    Id::new(text).unwrap()
-}
-
-/// What a phone in a zone has written after these commands, each at its moment.
-fn written(zone: Tz, asked: Vec<(Instant, Command)>) -> Vec<Entry> {
-    let mut state = State::default();
-    let mut entries = Vec::new();
-    for (at, command) in asked {
-        // A refusal writes nothing.
-        for event in state.decide(command).unwrap_or_default() {
-            let count = entries.len() as u64 + 1;
-            let entry = Entry {
-                id: id(&format!("entry-{count}")),
-                count,
-                at,
-                offset_minutes: offset_minutes(zone, at),
-                device: id("cab"),
-                event,
-            };
-            state.apply(&entry);
-            entries.push(entry);
-        }
-    }
-    entries
-}
-
-/// The state that is read back from these entries, byte for byte as they are stored.
-fn read_back(entries: &[Entry]) -> State {
-    let mut journal = Journal::default();
-    for entry in entries {
-        journal.take(&wire::write(entry));
-    }
-    State::fold(&journal)
-}
-
-/// Gravel, dry and dusty, from before the shift on: three oilings.
-fn gravel_shift(plan: ShiftPlan) -> Vec<(Instant, Command)> {
-    let before = plan.start.minus(Duration::from_mins(8));
-    let machine = Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    };
-    let gravel = Command::UseSetup {
-        work: Work::Gravel,
-        known: Conditions {
-            moisture: Some(Moisture::Dusty),
-            ..Conditions::default()
-        },
-    };
-    [machine, Command::StartShift(plan), gravel]
-        .map(|command| (before, command))
-        .to_vec()
+/// What a phone in a zone writes.
+fn written_in(zone: Tz, asked: Vec<(Instant, Command)>) -> Vec<Entry> {
+    written(|at| offset_minutes(zone, at), asked)
 }
 
 /// The shift that a phone in a zone reads back after these commands.
 fn shift(zone: Tz, asked: Vec<(Instant, Command)>) -> Shift {
-    let state = read_back(&written(zone, asked));
+    let state = read_back(&written_in(zone, asked));
     state.shifts.last().cloned().unwrap()
 }
 
@@ -362,40 +310,6 @@ fn modern_moment() -> impl Strategy<Value = Instant> {
     (ms(1990)..ms(2061)).prop_map(Instant::from_unix_ms)
 }
 
-/// What an operator may do in a shift of eight hours, so many minutes after its start, in the order of time.
-fn taps() -> impl Strategy<Value = Vec<(u64, Command)>> {
-    let command = prop_oneof![
-        Just(Command::Oil),
-        Just(Command::StartBreak),
-        Just(Command::EndBreak),
-        Just(Command::EndShift),
-        Just(Command::Note("Alder Loop to the bridge".to_owned())),
-        Just(Command::UseSetup {
-            work: Work::PackedSnow,
-            known: Conditions::default(),
-        }),
-    ];
-    vec((0_u64..480, command), 0..12).prop_map(|mut taps| {
-        taps.sort_by_key(|(minutes, _)| *minutes);
-        taps
-    })
-}
-
-fn day_of(start: Instant, taps: Vec<(u64, Command)>) -> Vec<(Instant, Command)> {
-    let after = |minutes| start.plus(Duration::from_mins(minutes));
-    let lunch = Span::new(after(240), after(270));
-    let mut asked = gravel_shift(ShiftPlan {
-        start,
-        end: after(510),
-        breaks: vec![lunch],
-    });
-    asked.extend(
-        taps.into_iter()
-            .map(|(minutes, command)| (after(minutes), command)),
-    );
-    asked
-}
-
 /// The same without the offsets of the shifts, the one thing that a zone may change.
 fn without_offsets(mut state: State) -> State {
     for shift in &mut state.shifts {
@@ -431,7 +345,7 @@ proptest! {
         start in modern_moment(),
         taps in taps(),
     ) {
-        let stayed = written(home, day_of(start, taps));
+        let stayed = written_in(home, day_of(start, taps));
         let mut moved = stayed.clone();
         for (entry, zone) in moved.iter_mut().zip(&travelled) {
             entry.offset_minutes = offset_minutes(*zone, entry.at);
@@ -457,7 +371,7 @@ proptest! {
     ) {
         let set = wall(zone, about);
         let start = moment(zone, set).unwrap();
-        let mut entries = written(zone, day_of(start, taps));
+        let mut entries = written_in(zone, day_of(start, taps));
         let started = entries.iter().find(|it| matches!(it.event, Event::ShiftStarted(_)));
         // Started minutes before a change of the clocks: another test has those.
         prop_assume!(started.unwrap().offset_minutes == offset_minutes(zone, start));
