@@ -1,11 +1,17 @@
-//! The present moment, the zone, and the second tick.
+//! The present moment, the zone, the second tick, and one timer.
 //!
 //! <https://developer.mozilla.org/docs/Web/JavaScript/Reference/Global_Objects/Date>. Moments are absolute; only what is
 //! shown or typed passes through the phone's zone.
 
+use core::time::Duration;
+use std::cell::RefCell;
+use std::rc::Rc;
+
 use evenrow_journal::event::TimeOfDay;
 use evenrow_rules::quantity::Instant;
 use wasm_bindgen::prelude::*;
+
+use super::platform;
 
 /// Now, by the phone's clock.
 pub fn now() -> Instant {
@@ -31,28 +37,50 @@ pub fn on_day(day: Instant, days_later: i32, time: TimeOfDay) -> Instant {
     Instant::from_unix_ms(moment.get_time() as i64)
 }
 
+/// How long this page has been open, by a clock that nobody can set. It may stop while the phone sleeps.
+#[expect(dead_code, reason = "the reconciling that uses it is being built")]
+pub fn steady() -> Duration {
+    let milliseconds = super::page::window()
+        .performance()
+        .map_or(0.0, |performance| performance.now());
+    Duration::try_from_secs_f64(milliseconds / 1000.0).unwrap_or_default()
+}
+
 /// Calls back every second, and whenever the page comes back to the eye.
 pub fn every_second(tick: impl Fn() + Clone + 'static) {
-    let window = super::page::window();
     let on_timer = Closure::<dyn Fn()>::new(tick.clone());
-    let started = window.set_interval_with_callback_and_timeout_and_arguments_0(
+    let started = super::page::window().set_interval_with_callback_and_timeout_and_arguments_0(
         on_timer.as_ref().unchecked_ref(),
         1000,
     );
     // Without a timer the events below still tick.
     drop(started);
     on_timer.forget();
-    for event in ["focus", "pageshow", "resume", "visibilitychange"] {
-        let on_event = Closure::<dyn Fn()>::new(tick.clone());
-        // Capturing on the window hears what happens to the document as well.
-        let heard = window.add_event_listener_with_callback_and_bool(
-            event,
-            on_event.as_ref().unchecked_ref(),
-            true,
-        );
-        drop(heard);
-        on_event.forget();
-    }
+    super::page::listen(&["focus", "pageshow", "resume", "visibilitychange"], tick);
+}
+
+/// Calls back once at a moment, in place of whatever was asked for before; without a moment nothing is. The browser may
+/// be late, and is early for a moment more than 24 days away: look at the clock, and ask again.
+#[expect(dead_code, reason = "the reconciling that uses it is being built")]
+pub fn wake_at(moment: Option<Instant>, wake: impl Fn() + 'static) {
+    WAKE.set(Rc::new(wake));
+    let milliseconds = moment.map(|moment| {
+        let left = moment.unix_ms().saturating_sub(now().unix_ms());
+        left.clamp(0, LONGEST_TIMER_MS) as f64
+    });
+    ON_TIMER.with(|on_timer| platform::wake_in(milliseconds, on_timer));
+}
+
+/// A longer timer overflows in the browser, and fires at once.
+const LONGEST_TIMER_MS: i64 = i32::MAX as i64;
+
+thread_local! {
+    static WAKE: RefCell<Rc<dyn Fn()>> = RefCell::new(Rc::new(|| ()));
+    static ON_TIMER: Closure<dyn Fn()> = Closure::new(|| {
+        // The call may ask for another one, which takes its place.
+        let wake = WAKE.with_borrow(Rc::clone);
+        wake();
+    });
 }
 
 fn date(at: Instant) -> js_sys::Date {

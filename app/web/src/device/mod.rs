@@ -3,12 +3,17 @@
 //! Values go in and out; no browser handle leaves this folder. Never here: what the app shows or decides.
 
 pub mod address; // where in the app we are: the location's hash
+pub mod awake; // the screen that stays on
 pub mod clock; // the present moment, the zone, the second tick
+mod listeners; // who wants to be told of a change
+pub mod notify; // notifications, and the number on the icon
 pub mod offline; // the service worker and its updates
-pub mod page; // the theme, the shell, focus
+pub mod page; // the theme, the shell, focus, whether it is seen, its heartbeat
 pub mod platform; // the shim for what web-sys does not bind
 pub mod preferences; // what this phone prefers, and half-filled forms
 pub mod random; // names that nobody has to be asked for
-pub mod share; // the share sheet and the clipboard
+pub mod share; // the share sheet, downloads and the clipboard
+pub mod sound; // the alarm's sound and its trembling
 pub mod store; // the records, kept durably
 pub mod text; // files that come with the app
+pub mod windows; // other windows of the app: one at a time, and one that rings

@@ -1,4 +1,4 @@
-//! The page itself: its theme, the shell painted before the app, and where the focus goes.
+//! The page itself: its theme, the shell painted before the app, where the focus goes, and whether anybody sees it.
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Document>.
 
@@ -11,6 +11,18 @@ pub(super) fn window() -> web_sys::Window {
 
 fn document() -> Option<web_sys::Document> {
     window().document()
+}
+
+/// Calls back at each of these events for as long as the app lives, before the screen hears of them. Capturing on the
+/// window hears what happens to the document as well.
+pub(super) fn listen(events: &[&str], heard: impl Fn() + 'static) {
+    let heard = Closure::<dyn Fn()>::new(heard);
+    let listener = heard.as_ref().unchecked_ref();
+    for event in events {
+        // Refused only for a listener that is none.
+        drop(window().add_event_listener_with_callback_and_bool(event, listener, true));
+    }
+    heard.forget();
 }
 
 /// Writes the message of a panic to the browser's console, where it can be found; a bare trap says nothing.
@@ -40,6 +52,17 @@ pub fn set_root(name: &str, value: &str) {
         // Refused only for a name that is no attribute name; ours are literals.
         drop(root.set_attribute(name, value));
     }
+}
+
+/// Whether nobody can see the page: another app is in front, or the phone is locked.
+pub fn is_hidden() -> bool {
+    document().is_some_and(|document| document.hidden())
+}
+
+/// Calls back whenever the page comes into sight or goes out of it.
+#[expect(dead_code, reason = "the shift mode that uses it is being built")]
+pub fn on_visibility(changed: impl Fn() + 'static) {
+    listen(&["visibilitychange"], changed);
 }
 
 /// Whether the system asks for a dark screen.

@@ -1,6 +1,6 @@
 // The shim for browser calls that web-sys does not bind, or binds only as unstable: IndexedDB with strict durability,
-// the update of the service worker, messages between windows. It decides nothing and keeps no state of the app;
-// `device/*.rs` wraps it in types.
+// the update of the service worker, messages and locks between windows, the wake lock, notifications, and what single
+// makers have added. It decides nothing and keeps no state of the app; `device/*.rs` wraps it in types.
 
 const DATABASE = "evenrow";
 const RECORDS = "records";
@@ -90,4 +90,140 @@ export function hearOtherWindows(heard) {
 // Asks the browser not to throw the records away when space runs short.
 export async function askToPersist() {
   return (await navigator.storage?.persist?.()) ?? false;
+}
+
+// One timer; it replaces the one before it, and none is set without milliseconds. A page out of sight lets a timer that
+// was set by a timer run once a minute only; with a message in between it counts as a fresh one.
+const between = new MessageChannel();
+let timer;
+let setTimer;
+between.port1.onmessage = () => {
+  clearTimeout(timer);
+  timer = setTimer?.();
+};
+
+export function wakeIn(milliseconds, wake) {
+  clearTimeout(timer);
+  setTimer = milliseconds === undefined ? undefined : () => setTimeout(wake, milliseconds);
+  if (setTimer) between.port2.postMessage(undefined);
+}
+
+// The lock that keeps the screen awake. Lost when the page goes out of sight, when the battery runs low, or by letting go.
+let wakeLock;
+
+export function canStayAwake() {
+  return "wakeLock" in navigator;
+}
+
+export function isAwake() {
+  return wakeLock?.released === false;
+}
+
+// Rejects where the browser would not.
+export async function stayAwake(lost) {
+  const taken = await navigator.wakeLock.request("screen");
+  taken.addEventListener("release", () => lost());
+  wakeLock = taken;
+}
+
+export async function letSleep() {
+  await wakeLock?.release();
+}
+
+// On some phones only a session that plays sounds in spite of the switch that mutes them, and it silences other apps.
+export function playInSpiteOfTheSwitch(on) {
+  if (navigator.audioSession) navigator.audioSession.type = on ? "playback" : "auto";
+}
+
+// "default", "granted", "denied"; nothing where there are no notifications.
+export function mayNotify() {
+  return navigator.serviceWorker ? globalThis.Notification?.permission : undefined;
+}
+
+export async function askToNotify() {
+  return Notification.requestPermission();
+}
+
+const NOTIFICATION = "evenrow";
+
+// One notification; it replaces the one before it, and makes itself heard only when told to.
+export async function notify(title, body, again) {
+  const registration = await navigator.serviceWorker.getRegistration();
+  const icon = "icons/icon-192.png";
+  await registration?.showNotification(title, { body, icon, tag: NOTIFICATION, renotify: again, silent: !again });
+}
+
+export async function clearNotifications() {
+  const registration = await navigator.serviceWorker?.getRegistration();
+  const shown = (await registration?.getNotifications({ tag: NOTIFICATION })) ?? [];
+  shown.forEach((notification) => notification.close());
+}
+
+// A number on the app's icon; none for 0.
+export async function badge(count) {
+  await (count === 0 ? navigator.clearAppBadge?.() : navigator.setAppBadge?.(count));
+}
+
+// A lock that only one window holds at a time. Gives the call that lets go of it, once it has been had; rejects when
+// another window has kept it too long, which may be asleep.
+export async function lock(name, patienceMilliseconds) {
+  if (!navigator.locks) return () => {};
+  const patience = new AbortController();
+  setTimeout(() => patience.abort(), patienceMilliseconds);
+  return new Promise((had, refused) => {
+    const held = () => new Promise((letGo) => had(letGo));
+    navigator.locks.request(name, { signal: patience.signal }, held).catch(refused);
+  });
+}
+
+// The role of the one window that rings. A window that comes into sight takes it from whichever has it; one that goes
+// out of sight leaves it to another that waits.
+const RINGER = "evenrow ringer";
+let handOn;
+let queue;
+
+const holdRinger = () =>
+  new Promise((letGo) => {
+    queue = undefined;
+    handOn = letGo;
+  });
+
+function queueToRing() {
+  const place = new AbortController();
+  const again = () => {
+    handOn = undefined;
+    if (!place.signal.aborted) queueToRing();
+  };
+  queue = place;
+  navigator.locks.request(RINGER, { signal: place.signal }, holdRinger).then(again, again);
+}
+
+function takeOverRinging() {
+  const again = () => {
+    handOn = undefined;
+    queueToRing();
+  };
+  queue?.abort();
+  navigator.locks.request(RINGER, { steal: true }, holdRinger).then(again, again);
+}
+
+async function leaveRinging() {
+  const { pending } = await navigator.locks.query();
+  if (document.hidden && pending.some((it) => it.name === RINGER)) handOn?.();
+}
+
+export function wantToRing() {
+  if (!navigator.locks) return;
+  const look = () => {
+    if (!document.hidden && !handOn) takeOverRinging();
+    else if (document.hidden && handOn) leaveRinging().catch(() => {});
+  };
+  document.addEventListener("visibilitychange", look);
+  if (document.hidden) queueToRing();
+  else takeOverRinging();
+}
+
+// Without locks nobody can know of other windows, and every window rings.
+export function isRinger() {
+  return !navigator.locks || handOn !== undefined;
 }

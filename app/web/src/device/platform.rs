@@ -26,4 +26,32 @@ extern "C" {
     pub(super) fn hear_other_windows(heard: &Closure<dyn Fn()>);
     #[wasm_bindgen(js_name = askToPersist, catch)]
     pub(super) async fn ask_to_persist() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = wakeIn)]
+    pub(super) fn wake_in(milliseconds: Option<f64>, wake: &Closure<dyn Fn()>);
+    #[wasm_bindgen(js_name = canStayAwake)]
+    pub(super) fn can_stay_awake() -> bool;
+    #[wasm_bindgen(js_name = isAwake)]
+    pub(super) fn is_awake() -> bool;
+    #[wasm_bindgen(js_name = stayAwake, catch)]
+    pub(super) async fn stay_awake(lost: &JsValue) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = letSleep, catch)]
+    pub(super) async fn let_sleep() -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = playInSpiteOfTheSwitch, catch)]
+    pub(super) fn play_in_spite_of_the_switch(on: bool) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = mayNotify)]
+    pub(super) fn may_notify() -> Option<String>;
+    #[wasm_bindgen(js_name = askToNotify, catch)]
+    pub(super) async fn ask_to_notify() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch)]
+    pub(super) async fn notify(title: &str, body: &str, again: bool) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = clearNotifications, catch)]
+    pub(super) async fn clear_notifications() -> Result<(), JsValue>;
+    #[wasm_bindgen(catch)]
+    pub(super) async fn badge(count: u32) -> Result<(), JsValue>;
+    #[wasm_bindgen(catch)]
+    pub(super) async fn lock(name: &str, patience_milliseconds: u32) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = wantToRing)]
+    pub(super) fn want_to_ring();
+    #[wasm_bindgen(js_name = isRinger)]
+    pub(super) fn is_ringer() -> bool;
 }
