@@ -259,19 +259,23 @@ fn a_due_time_that_moves_takes_its_event_along() {
 }
 
 #[test]
-fn an_oiling_that_has_rung_is_neither_stale_nor_cancelled() {
+fn an_oiling_that_has_rung_is_neither_stale_nor_cancelled_from_its_due_time_on() {
     let before = armed_at_five_past_seven(Reach::WholeShift);
-    let oiled = shift(vec![
-        (clock(7, 0), Command::Oil),
-        (clock(9, 42), Command::Oil),
-    ]);
-    let now = clock(9, 45);
-    let wanted = to_ring(&oiled.standing(now), Reach::WholeShift);
-    assert_eq!(before.freshness(&wanted, now), Freshness::Fresh);
-    let after = armed(Some(&before), Reach::WholeShift, &oiled, now);
-    let (_, events) = read(&text(&after, Some(&before), now, &WORDS).unwrap());
-    let starts: Vec<DateTime<Utc>> = events.iter().map(|event| event.start).collect();
-    assert_eq!(starts, [to_the_second(clock(12, 50))]);
+    let late = |now| shift(vec![(clock(7, 0), Command::Oil), (now, Command::Oil)]);
+    let unserved = shift(vec![(clock(7, 0), Command::Oil)]);
+    let last = to_the_second(clock(12, 50));
+    for (now, shift) in [
+        (clock(9, 40), unserved.clone()),
+        (clock(9, 41), unserved),
+        (clock(9, 45), late(clock(9, 45))),
+    ] {
+        let wanted = to_ring(&shift.standing(now), Reach::WholeShift);
+        assert_eq!(before.freshness(&wanted, now), Freshness::Fresh);
+        let after = armed(Some(&before), Reach::WholeShift, &shift, now);
+        let (_, events) = read(&text(&after, Some(&before), now, &WORDS).unwrap());
+        let starts: Vec<DateTime<Utc>> = events.iter().map(|event| event.start).collect();
+        assert_eq!(starts, [last]);
+    }
 }
 
 #[test]

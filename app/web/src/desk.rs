@@ -10,7 +10,7 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::device::store::{self, Keeping, NotKept};
-use crate::device::{clock, page, preferences, random};
+use crate::device::{clock, page, preferences, random, windows};
 
 /// How long an entry can be undone after it was kept, in milliseconds.
 const UNDO_MS: i64 = 10_000;
@@ -42,8 +42,8 @@ pub enum Trouble {
     NotKept(NotKept, Command),
 }
 
-/// What to do once a command has been kept.
-type Then = Box<dyn FnOnce()>;
+/// What to do once a command has been kept; nothing for one that the app itself asks for.
+type Then = Option<Box<dyn FnOnce()>>;
 
 /// Handles to the one desk there is.
 #[derive(Clone, Copy)]
@@ -119,8 +119,18 @@ impl Desk {
 
     /// Asks for a change, and does something once it has been kept.
     pub fn submit_then(self, ask: Command, then: impl FnOnce() + 'static) {
+        self.line_up(ask, Some(Box::new(then)));
+    }
+
+    /// Records what the app itself has noticed. It is no tap of the operator's: it can neither be undone nor refused, and
+    /// it hides no trouble that the operator has not read yet.
+    pub fn note(self, noticed: Command) {
+        self.line_up(noticed, None);
+    }
+
+    fn line_up(self, ask: Command, then: Then) {
         self.waiting
-            .update_value(|waiting| waiting.push_back((ask, Box::new(then))));
+            .update_value(|waiting| waiting.push_back((ask, then)));
         if !self.keeping.get_untracked() {
             self.keeping.set(true);
             page::run(self.serve());
@@ -151,14 +161,29 @@ impl Desk {
         self.keeping.set(false);
     }
 
+    /// One window at a time decides and writes, so that each decides on what the other has left.
     async fn serve_one(self, ask: Command, then: Then) {
-        self.trouble.set(None);
+        windows::alone("evenrow desk", self.decide_and_keep(ask, then)).await;
+    }
+
+    async fn decide_and_keep(self, ask: Command, then: Then) {
+        if then.is_some() {
+            self.trouble.set(None);
+        }
         // Another window may have recorded something that this one, asleep, has not heard of.
         self.read().await;
         let happened = match self.state.with_untracked(|state| state.decide(ask.clone())) {
             Ok(happened) => happened,
-            Err(refusal) => return self.trouble.set(Some(Trouble::Refused(refusal))),
+            Err(refusal) => {
+                if then.is_some() {
+                    self.trouble.set(Some(Trouble::Refused(refusal)));
+                }
+                return;
+            }
         };
+        if happened.is_empty() {
+            return;
+        }
         let entries = self.stamp(happened);
         let keys = entries
             .iter()
@@ -169,8 +194,10 @@ impl Desk {
             return self.trouble.set(Some(Trouble::NotKept(not_kept, ask)));
         }
         self.take(&records);
-        self.undo.set(undo(&ask, &entries));
-        then();
+        if let Some(then) = then {
+            self.undo.set(undo(&ask, &entries));
+            then();
+        }
     }
 
     fn stamp(self, happened: Vec<Event>) -> Vec<Entry> {

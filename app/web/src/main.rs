@@ -4,9 +4,11 @@ mod answers; // the answers to the sheet's questions, as tapped in
 mod desk; // the one writer
 mod device; // the browser, behind typed wrappers
 mod parts; // what screens are made of: values in, callbacks out
+mod phone_check; // what this phone was found to do when it is locked
 mod place; // where in the app we are
 mod screens; // one file a screen
 mod shell; // what stands round every screen
+mod vigil; // rings, and knows when it slept
 mod words; // everything the app says
 
 use leptos::mount::mount_to_body;
@@ -22,8 +24,12 @@ fn main() {
         let file = text::file("words/en.txt").await.unwrap_or_default();
         // The words live as long as the app does.
         let words: &'static Words = Box::leak(Box::new(Words::read(&file)));
-        let app = App::new(Desk::open().await, words);
-        mount_to_body(move || Shell(shell::ShellProps { app }));
+        let desk = Desk::open().await;
+        mount_to_body(move || {
+            Shell(shell::ShellProps {
+                app: App::new(desk, words),
+            })
+        });
         page::started();
     });
 }

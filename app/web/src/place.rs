@@ -16,6 +16,8 @@ pub enum Place {
     Look,
     /// A note.
     Note,
+    /// Reminders: what this phone does when it is locked, and its calendar.
+    Reminders,
     /// The choice of work.
     Setup,
     /// The questions and the sheet of a work.
@@ -58,6 +60,7 @@ impl Place {
             Place::Closing => "closing".to_owned(),
             Place::Look => "look".to_owned(),
             Place::Note => "note".to_owned(),
+            Place::Reminders => "reminders".to_owned(),
             Place::Setup => "setup".to_owned(),
             Place::Sheet(work) => format!("setup/{}", work_name(*work)),
             Place::Machine => "machine".to_owned(),
@@ -80,6 +83,7 @@ impl Place {
                 Place::Closing,
                 Place::Look,
                 Place::Note,
+                Place::Reminders,
                 Place::Setup,
                 Place::Machine,
                 Place::Book,
@@ -104,6 +108,7 @@ mod tests {
             Place::Closing,
             Place::Look,
             Place::Note,
+            Place::Reminders,
             Place::Setup,
             Place::Machine,
             Place::Book,

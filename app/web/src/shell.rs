@@ -2,19 +2,24 @@
 //!
 //! Never here: what a screen shows.
 
-use evenrow_journal::State;
+use evenrow_journal::command::PUT_OFF_MINUTES;
+use evenrow_journal::reminder::Nearness;
+use evenrow_journal::{Command, State};
 use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::desk::{Desk, Trouble};
 use crate::device::preferences::{Theme, Units};
+use crate::device::sound::Sound;
 use crate::device::store::Keeping;
-use crate::device::{address, clock, offline, page, preferences};
+use crate::device::{address, offline, page, preferences};
+use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
 use crate::parts::icon::{Icon, Shape};
-use crate::parts::notice::{Notice, Tone};
+use crate::parts::notice::{Notice, Question, Tone};
 use crate::parts::tab_bar::{Tab, TabBar};
 use crate::place::Place;
 use crate::screens;
+use crate::vigil::Vigil;
 use crate::words::{Words, times};
 
 /// What every screen is handed: what is known, the moment, and how things are said. Values and handles, all of them
@@ -27,6 +32,8 @@ pub struct App {
     pub words: &'static Words,
     /// The present moment, to the second.
     pub now: ReadSignal<Instant>,
+    /// Keeps watch: what rings, and what this phone can do.
+    pub vigil: &'static Vigil,
     /// Where we are.
     pub place: ReadSignal<Place>,
     /// In which units.
@@ -40,8 +47,7 @@ pub struct App {
 impl App {
     /// Puts the app together, and ties it to the clock, the address and the worker.
     pub fn new(desk: Desk, words: &'static Words) -> App {
-        let now = RwSignal::new(clock::now());
-        clock::every_second(move || now.set(clock::now()));
+        let vigil = Vigil::begin(desk, words);
 
         if address::hash().is_empty()
             && let Some(last) = preferences::last_place()
@@ -66,7 +72,8 @@ impl App {
         App {
             desk,
             words,
-            now: now.read_only(),
+            now: vigil.now(),
+            vigil,
             place: place.read_only(),
             units: RwSignal::new(preferences::units().unwrap_or_default()),
             theme,
@@ -121,6 +128,7 @@ pub fn Shell(
             <Screen app/>
             <Notices app/>
             <TabBar label=words.tabs() tabs=tabs(app)/>
+            <Rings app/>
         </Show>
         <Show when=move || !known.get()>
             <Notices app/>
@@ -199,8 +207,73 @@ fn Screen(
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
+                Place::Reminders => view! { <screens::reminders::Reminders app/> }.into_any(),
             }}
         </main>
+    }
+}
+
+/// What rings, over everything else; and what those who cannot see the screen hear of the next oiling, once for each
+/// step of its coming.
+#[component]
+fn Rings(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let ringing = Memo::new(move |_| app.vigil.ringing().is_some());
+    Effect::new(move |_| page::hold_back(ringing.get()));
+    let shown = Memo::new(move |_| {
+        let ring = app.vigil.ringing()?;
+        Some(AlarmView {
+            late: ring.late.is_some(),
+            word: if ring.late.is_some() {
+                words.late()
+            } else {
+                words.due_now()
+            },
+            big: ring.late.map_or_else(String::new, times::countdown),
+            small: words.due_at(&times::here(ring.due)),
+            sound: match app.vigil.sound().get() {
+                Sound::Ready => String::new(),
+                Sound::Locked => words.sound_locked(),
+                Sound::Missing => words.sound_missing(),
+            },
+        })
+    });
+    let put_off = PUT_OFF_MINUTES.map(|minutes| (minutes, words.put_off(&minutes.to_string())));
+    let nearness = Memo::new(move |_| {
+        app.vigil.reminder().with(|it| {
+            let reminder = it.as_ref()?;
+            let next = reminder.standing.next().map(|slot| slot.due.at);
+            Some((reminder.nearness, next))
+        })
+    });
+    let heard = move || {
+        let (nearness, next) = nearness.get()?;
+        let at = next.map(times::here).unwrap_or_default();
+        match nearness {
+            Nearness::AllDone | Nearness::Ahead => None,
+            Nearness::Soon => Some(words.heard_soon(&at)),
+            Nearness::Due => Some(words.heard_due(&at)),
+            Nearness::Late => Some(words.heard_late(&at)),
+        }
+    };
+    view! {
+        <p class="unseen" role="status">{heard}</p>
+        {move || ringing.get().then(|| view! {
+            <Alarm
+                words=AlarmWords {
+                    title: words.oil_title(),
+                    done: words.oiled_now(),
+                    put_off: put_off.clone(),
+                    cautions: vec![words.beware_make_it_safe_first(), words.beware_cool_before_oiling()],
+                }
+                shown
+                on_done=Callback::new(move |()| app.desk.submit(Command::Oil))
+                on_put_off=Callback::new(move |minutes| app.desk.submit(Command::PutOff { minutes }))
+            />
+        })}
     }
 }
 
@@ -266,6 +339,50 @@ fn Notices(
         Keeping::Promised | Keeping::BestEffort => None,
     };
     let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
+    let asleep = move || {
+        let span = app.vigil.asleep().get()?;
+        let open = app.vigil.reminder().with(|it| {
+            let slots = it.as_ref().map(|it| it.standing.slots.clone());
+            words.still_open(&slots.unwrap_or_default(), span, app.now.get_untracked())
+        });
+        let (from, to) = (times::here(span.start()), times::here(span.end()));
+        let text = if open.is_empty() {
+            words.was_asleep_done(&from, &to)
+        } else {
+            words.was_asleep(&from, &to, &open)
+        };
+        Some(view! {
+            <Notice
+                tone=Tone::Trouble
+                text
+                action=words.understood()
+                on_press=Callback::new(move |()| app.vigil.asleep().set(None))
+            />
+        })
+    };
+    let jump = Memo::new(move |_| {
+        app.state().with(|state| {
+            let jump = state.running()?.unanswered_jump()?;
+            Some((jump.id.clone(), jump.by_ms))
+        })
+    });
+    let clock_question = move || {
+        let (id, by_ms) = jump.get()?;
+        let answer = move |moved| {
+            app.desk.submit(Command::AnswerClock {
+                jump: id.clone(),
+                moved,
+            });
+        };
+        let (leave, follow) = (answer.clone(), answer);
+        Some(view! {
+            <Question
+                text=words.clock_question(&words.clock_jumped(by_ms))
+                answers=[words.clock_follow(), words.clock_leave()]
+                on_pick=Callback::new(move |at| if at == 0 { follow(true) } else { leave(false) })
+            />
+        })
+    };
     view! {
         <div class="notices" role="status">
             {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
@@ -274,7 +391,7 @@ fn Notices(
             {update}
             {undo}
         </div>
-        <div class="notices" role="alert">{trouble}</div>
+        <div class="notices" role="alert">{clock_question}{asleep}{trouble}</div>
     }
 }
 
@@ -289,7 +406,12 @@ fn tabs(app: App) -> Vec<Tab> {
             here: on(|place| {
                 matches!(
                     place,
-                    Place::Shift | Place::Opening | Place::Closing | Place::Look | Place::Note
+                    Place::Shift
+                        | Place::Opening
+                        | Place::Closing
+                        | Place::Look
+                        | Place::Note
+                        | Place::Reminders
                 )
             }),
         },

@@ -3,7 +3,6 @@
 //! <https://developer.mozilla.org/docs/Web/API/Screen_Wake_Lock_API>. Browsers let go of the lock when the page goes out
 //! of sight or the battery runs low; it is taken again when the page comes back, and at the next tap. Never here: when the
 //! screen has to stay on.
-#![expect(dead_code, reason = "the shift mode that uses it is being built")]
 
 use std::cell::Cell;
 

@@ -38,7 +38,6 @@ pub fn on_day(day: Instant, days_later: i32, time: TimeOfDay) -> Instant {
 }
 
 /// How long this page has been open, by a clock that nobody can set. It may stop while the phone sleeps.
-#[expect(dead_code, reason = "the reconciling that uses it is being built")]
 pub fn steady() -> Duration {
     let milliseconds = super::page::window()
         .performance()
@@ -61,7 +60,6 @@ pub fn every_second(tick: impl Fn() + Clone + 'static) {
 
 /// Calls back once at a moment, in place of whatever was asked for before; without a moment nothing is. The browser may
 /// be late, and is early for a moment more than 24 days away: look at the clock, and ask again.
-#[expect(dead_code, reason = "the reconciling that uses it is being built")]
 pub fn wake_at(moment: Option<Instant>, wake: impl Fn() + 'static) {
     WAKE.set(Rc::new(wake));
     let milliseconds = moment.map(|moment| {

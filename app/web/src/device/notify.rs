@@ -3,7 +3,6 @@
 //! <https://developer.mozilla.org/docs/Web/API/ServiceWorkerRegistration/showNotification>,
 //! <https://developer.mozilla.org/docs/Web/API/Badging_API>. There is one notification at a time. A browser shows it only
 //! while the page lives; it wakes no phone. Never here: what it says and when.
-#![expect(dead_code, reason = "the shift mode that uses it is being built")]
 
 use super::platform;
 

@@ -2,6 +2,8 @@
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Document>.
 
+use std::cell::RefCell;
+
 use wasm_bindgen::prelude::*;
 
 /// The window. There is always one: the app runs in no worker.
@@ -60,9 +62,38 @@ pub fn is_hidden() -> bool {
 }
 
 /// Calls back whenever the page comes into sight or goes out of it.
-#[expect(dead_code, reason = "the shift mode that uses it is being built")]
 pub fn on_visibility(changed: impl Fn() + 'static) {
     listen(&["visibilitychange"], changed);
+}
+
+thread_local! {
+    /// Where the focus was before an alarm took it.
+    static FOCUSED: RefCell<Option<web_sys::HtmlElement>> = const { RefCell::new(None) };
+}
+
+/// Holds back the screen behind an alarm, which takes the focus; or gives both back.
+pub fn hold_back(hold: bool) {
+    let Some(document) = document() else { return };
+    let html = |element: web_sys::Element| element.dyn_into::<web_sys::HtmlElement>().ok();
+    if hold {
+        let focused = document.active_element().and_then(html);
+        FOCUSED.with_borrow_mut(|it| *it = focused);
+    }
+    for part in [".top-bar", ".screen", ".tab-bar"] {
+        if let Some(part) = document.query_selector(part).ok().flatten() {
+            // Refused only for a name that is no attribute name.
+            drop(part.toggle_attribute_with_force("inert", hold));
+        }
+    }
+    let next = if hold {
+        let done = document.query_selector(".alarm-done").ok().flatten();
+        done.and_then(html)
+    } else {
+        FOCUSED.with_borrow_mut(Option::take)
+    };
+    if let Some(next) = next {
+        drop(next.focus());
+    }
 }
 
 /// Whether the system asks for a dark screen.

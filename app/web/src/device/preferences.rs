@@ -1,13 +1,18 @@
-//! What this phone prefers, where it last was, and half-filled forms.
+//! What this phone prefers, where it last was, what it was found to do, and half-filled forms.
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Window/localStorage>, through gloo-storage. Browsers write it late, so
 //! nothing that counts lives here; records go to `store`.
 
+use core::time::Duration;
+
 use evenrow_journal::Id;
+use evenrow_journal::calendar::{Armed, Reach, Ring};
+use evenrow_rules::quantity::Instant;
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
 
 use super::random;
+use crate::phone_check::{Proof, Trial};
 
 /// How the screen looks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -73,6 +78,102 @@ pub fn device() -> Id {
         set("evenrow.device", &fresh.as_str());
         fresh
     })
+}
+
+/// When the app last ran, in any window of this phone, to the minute or so.
+pub fn last_alive() -> Option<Instant> {
+    let kept = LocalStorage::get::<i64>("evenrow.alive").ok();
+    kept.map(Instant::from_unix_ms)
+}
+
+/// Remembers that the app runs.
+pub fn set_last_alive(now: Instant) {
+    set("evenrow.alive", &now.unix_ms());
+}
+
+/// The check of this phone that runs, as due, hidden and rang.
+pub fn trial() -> Option<Trial> {
+    let kept = LocalStorage::get::<(i64, bool, Option<i64>)>("evenrow.trial").ok();
+    kept.map(|(due, hidden, rang)| Trial {
+        due: Instant::from_unix_ms(due),
+        hidden,
+        rang: rang.map(Instant::from_unix_ms),
+    })
+}
+
+/// Remembers the check that runs, or that none does.
+pub fn set_trial(trial: Option<Trial>) {
+    match trial {
+        None => LocalStorage::delete("evenrow.trial"),
+        Some(it) => {
+            let rang = it.rang.map(Instant::unix_ms);
+            set("evenrow.trial", &(it.due.unix_ms(), it.hidden, rang));
+        }
+    }
+}
+
+/// What the last check proved, and when: how late it rang in milliseconds, none for silent.
+pub fn proof() -> Option<(Proof, Instant)> {
+    let (late, at) = LocalStorage::get::<(Option<u64>, i64)>("evenrow.proof").ok()?;
+    let proof = late.map_or(Proof::Silent, |late| {
+        Proof::Rang(Duration::from_millis(late))
+    });
+    Some((proof, Instant::from_unix_ms(at)))
+}
+
+/// Remembers what a check proved.
+pub fn set_proof((proof, at): (Proof, Instant)) {
+    let late = match proof {
+        Proof::Rang(late) => Some(u64::try_from(late.as_millis()).unwrap_or(u64::MAX)),
+        Proof::Silent => None,
+    };
+    set("evenrow.proof", &(late, at.unix_ms()));
+}
+
+/// What was handed to the phone's calendar.
+#[derive(Serialize, Deserialize)]
+struct ArmedKept {
+    shift: String,
+    whole: bool,
+    rings: Vec<(usize, i64)>,
+    sequence: u16,
+}
+
+/// What was handed to the phone's calendar last.
+pub fn armed() -> Option<Armed> {
+    let kept = LocalStorage::get::<ArmedKept>("evenrow.armed").ok()?;
+    Some(Armed {
+        shift: Id::new(&kept.shift)?,
+        reach: if kept.whole {
+            Reach::WholeShift
+        } else {
+            Reach::Next
+        },
+        rings: kept
+            .rings
+            .into_iter()
+            .map(|(place, at)| Ring {
+                place,
+                at: Instant::from_unix_ms(at),
+            })
+            .collect(),
+        sequence: kept.sequence,
+    })
+}
+
+/// Remembers what was handed to the phone's calendar.
+pub fn set_armed(armed: &Armed) {
+    let kept = ArmedKept {
+        shift: armed.shift.as_str().to_owned(),
+        whole: armed.reach == Reach::WholeShift,
+        rings: armed
+            .rings
+            .iter()
+            .map(|ring| (ring.place, ring.at.unix_ms()))
+            .collect(),
+        sequence: armed.sequence,
+    };
+    set("evenrow.armed", &kept);
 }
 
 /// A half-filled form, as it was left.

@@ -31,15 +31,8 @@ pub async fn share(title: &str, text: &str) -> Handed {
     hand_over(&data).await
 }
 
-/// Whether this phone's share sheet takes files such as a calendar. Where it does not, [`file`] downloads.
-#[expect(dead_code, reason = "the calendar that uses it is being built")]
-pub fn can_share_file() -> bool {
-    sharable("a.ics", "text/calendar", "").is_some()
-}
-
 /// Hands a file over: by the share sheet where that takes files of this kind, else as a download. To be called straight
 /// from a tap.
-#[expect(dead_code, reason = "the calendar that uses it is being built")]
 pub async fn file(name: &str, mime: &str, text: &str) -> Handed {
     if let Some(data) = sharable(name, mime, text) {
         return hand_over(&data).await;

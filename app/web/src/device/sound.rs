@@ -3,7 +3,6 @@
 //! <https://developer.mozilla.org/docs/Web/API/Web_Audio_API>, <https://developer.mozilla.org/docs/Web/API/AudioSession>,
 //! <https://developer.mozilla.org/docs/Web/API/Navigator/vibrate>. Browsers give no sound before a tap, and some take it
 //! away again when the phone was locked. Never here: when to ring, and how often.
-#![expect(dead_code, reason = "the shift mode that uses it is being built")]
 
 use std::cell::{Cell, RefCell};
 

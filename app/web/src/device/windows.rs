@@ -2,7 +2,6 @@
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Web_Locks_API>. Without it every window is on its own. Never here: what is
 //! done, and when to ring.
-#![expect(dead_code, reason = "the shift mode that uses it is being built")]
 
 use wasm_bindgen::prelude::*;
 

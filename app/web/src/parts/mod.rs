@@ -3,11 +3,13 @@
 //!
 //! Never here: the desk, the state, global context, words of their own.
 
+pub mod alarm; // what rings, over the whole screen
 pub mod choice; // one of a few answers
 pub mod field; // something typed, with its sentence when it is wrong
 pub mod icon; // our own icons
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
+pub mod readiness; // what this phone can and cannot do
 pub mod row_strip; // the plates on the board
 pub mod sheet_line; // a line of the sheet that opens to its reasons
 pub mod shift_line; // the day from start to end

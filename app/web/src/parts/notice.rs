@@ -32,3 +32,25 @@ pub fn Notice(
         </div>
     }
 }
+
+/// A sentence and two answers, of which one has to be picked.
+#[component]
+pub fn Question(
+    /// The sentence.
+    #[prop(into)]
+    text: String,
+    /// What the two buttons say.
+    answers: [String; 2],
+    /// The answer with this number was picked.
+    on_pick: Callback<usize>,
+) -> impl IntoView {
+    let answer = move |(at, name): (usize, String)| {
+        view! { <button type="button" class="notice-action" on:click=move |_| on_pick.run(at)>{name}</button> }
+    };
+    view! {
+        <div class="notice notice-trouble">
+            <p class="notice-text">{text}</p>
+            {answers.into_iter().enumerate().map(answer).collect_view()}
+        </div>
+    }
+}

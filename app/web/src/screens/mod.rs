@@ -11,6 +11,7 @@ mod line; // the shift line's view of a shift
 pub mod look; // some teeth do not turn: how many
 pub mod machine; // the machine and this phone
 pub mod note; // a note
+pub mod reminders; // what this phone does when it is locked, and its calendar
 pub mod report; // the report of a shift
 pub mod setup; // the choice of work
 pub mod sheet; // the questions and the sheet of a work

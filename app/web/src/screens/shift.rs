@@ -9,10 +9,12 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use super::line;
+use super::reminders::abilities;
 use super::start::Start;
 use crate::device::clock;
 use crate::parts::icon::Shape;
 use crate::parts::next_job::{Card, NextJob, Press};
+use crate::parts::readiness::Readiness;
 use crate::parts::shift_line::{ShiftLine, ShiftLineView};
 use crate::place::Place;
 use crate::shell::{App, go};
@@ -164,7 +166,16 @@ fn Running(
                     <a class="big-action some-not" href="#look">{words.some_not()}</a>
                 </div>
                 {move || more_often.get().then(|| view! {
-                    <p class="caution more-often">{words.oil_more_often()}</p>
+                    <div class="more-often">
+                        <p class="caution">{words.oil_more_often()}</p>
+                        <button
+                            type="button"
+                            class="action keep-usual"
+                            on:click=move |_| app.desk.submit(Command::KeepUsualInterval)
+                        >
+                            {words.keep_usual_interval()}
+                        </button>
+                    </div>
                 })}
             </section>
         })}
@@ -183,7 +194,11 @@ fn Running(
         </div>
         <a class="action to-opening" href="#opening">{move || list(List::Opening, crate::words::Words::opening_tally)}</a>
         <a class="action to-closing" href="#closing">{words.end_of_shift()}</a>
-        <p class="promise">{words.promise()}</p>
+        <section class="promise">
+            <h2>{words.promise_title()}</h2>
+            <Readiness lines=abilities(app)/>
+            <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
+        </section>
     }
 }
 

@@ -20,6 +20,7 @@ pub fn Start(
     let form = RwSignal::new(preferences::draft("start").or(usual).unwrap_or_default());
     let changed = Callback::new(move |()| preferences::set_draft("start", &form.get_untracked()));
     let start = move |_| {
+        app.vigil.make_ready();
         let plan = form.get_untracked().plan(clock::now());
         app.desk.submit_then(Command::StartShift(plan), || {
             preferences::drop_draft("start");

@@ -5,7 +5,8 @@ use core::time::Duration;
 use evenrow_journal::Refusal;
 use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, SHORTEST_SHIFT};
 use evenrow_journal::event::{Event, Finding};
-use evenrow_rules::quantity::{Length, OutOfRange, What};
+use evenrow_rules::oiling::{Slot, Status};
+use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span, What};
 
 use super::Words;
 use super::times::here;
@@ -51,6 +52,26 @@ impl Words {
         } else {
             self.clock_went_forward(&by)
         }
+    }
+
+    /// What fell due in a span and has not been served: when, and late by how much or missed.
+    pub fn still_open(&self, slots: &[Slot], span: Span, now: Instant) -> String {
+        let open = slots
+            .iter()
+            .filter(|slot| span.start() < slot.due.at && slot.due.at <= span.end());
+        let said: Vec<String> = open
+            .filter_map(|slot| {
+                let at = here(slot.due.at);
+                match slot.status {
+                    Status::Missed => Some(self.open_missed(&at)),
+                    Status::Due | Status::Late(_) => {
+                        Some(self.open_late(&at, &self.duration(now.since(slot.due.at))))
+                    }
+                    Status::Done { .. } | Status::Ahead => None,
+                }
+            })
+            .collect();
+        said.join(", ")
     }
 
     /// What a look found.

@@ -1,0 +1,284 @@
+//! Keeps watch while the app runs: reads the clocks every second, rings for what is due, notes when it slept or the clock
+//! was moved, and knows what this phone can do.
+//!
+//! What is due and how urgently is decided by `evenrow_journal::reminder`; what the clocks say by its `watch`. Never
+//! here: words on a screen, and how anything sounds (`device`).
+
+use evenrow_journal::reminder::{Reminder, Ringing, Urgency};
+use evenrow_journal::watch::{BLIND_AFTER, Noticed, Reading, compare, since_last_run};
+use evenrow_journal::{Command, reminder};
+use evenrow_rules::quantity::{Instant, Span};
+use leptos::prelude::*;
+
+use crate::desk::Desk;
+use crate::device::awake::Awake;
+use crate::device::notify::Permission;
+use crate::device::sound::{Sound, Strength};
+use crate::device::{awake, clock, notify, page, preferences, sound, windows};
+use crate::phone_check::{Proof, Trial};
+use crate::words::{Words, times};
+
+/// The one watch there is. It lives as long as the app does.
+pub struct Vigil {
+    desk: Desk,
+    words: &'static Words,
+    now: RwSignal<Instant>,
+    reminder: Memo<Option<Reminder>>,
+    last: StoredValue<Option<Reading>>,
+    was_hidden: StoredValue<bool>,
+    notified: StoredValue<Option<Instant>>,
+    asleep: RwSignal<Option<Span>>,
+    sound: RwSignal<Sound>,
+    awake: RwSignal<Awake>,
+    permission: RwSignal<Permission>,
+    trial: RwSignal<Option<Trial>>,
+    proof: RwSignal<Option<(Proof, Instant)>>,
+}
+
+impl Vigil {
+    /// Begins to watch. To be called once, under the owner of the whole app.
+    pub fn begin(desk: Desk, words: &'static Words) -> &'static Vigil {
+        let now = RwSignal::new(clock::now());
+        let vigil: &'static Vigil = Box::leak(Box::new(Vigil {
+            desk,
+            words,
+            now,
+            reminder: Memo::new(move |_| {
+                let now = now.get();
+                desk.state().with(|state| reminder::reconcile(state, now))
+            }),
+            last: StoredValue::new(None),
+            was_hidden: StoredValue::new(page::is_hidden()),
+            notified: StoredValue::new(None),
+            asleep: RwSignal::new(None),
+            sound: RwSignal::new(sound::state()),
+            awake: RwSignal::new(awake::state()),
+            permission: RwSignal::new(notify::permission()),
+            trial: RwSignal::new(preferences::trial()),
+            proof: RwSignal::new(preferences::proof()),
+        }));
+        windows::want_to_ring();
+        sound::on_change(move || vigil.sound.set(sound::state()));
+        awake::on_change(move || vigil.awake.set(awake::state()));
+        page::on_visibility(move || vigil.seen_or_hidden());
+        clock::every_second(move || vigil.wake());
+        let running = Memo::new(move |_| desk.state().with(|state| state.running().is_some()));
+        Effect::new(move |_| {
+            let running = running.get();
+            awake::keep(running);
+            if running {
+                sound::keep_ready();
+            }
+        });
+        let wake_at = Memo::new(move |_| vigil.reminder.with(|it| it.as_ref()?.wake));
+        Effect::new(move |_| clock::wake_at(wake_at.get(), move || vigil.wake()));
+        vigil
+    }
+
+    /// The present moment, to the second.
+    pub fn now(&'static self) -> ReadSignal<Instant> {
+        self.now.read_only()
+    }
+
+    /// How the running shift stands.
+    pub fn reminder(&'static self) -> Memo<Option<Reminder>> {
+        self.reminder
+    }
+
+    /// What rings now.
+    pub fn ringing(&'static self) -> Option<Ringing> {
+        self.reminder.with(|it| it.as_ref()?.ringing)
+    }
+
+    /// When the app did not run although something fell due, until the operator has read it.
+    pub fn asleep(&'static self) -> RwSignal<Option<Span>> {
+        self.asleep
+    }
+
+    /// Whether this phone can sound.
+    pub fn sound(&'static self) -> ReadSignal<Sound> {
+        self.sound.read_only()
+    }
+
+    /// Whether the screen is kept awake.
+    pub fn awake(&'static self) -> ReadSignal<Awake> {
+        self.awake.read_only()
+    }
+
+    /// Whether notifications may be shown.
+    pub fn permission(&'static self) -> ReadSignal<Permission> {
+        self.permission.read_only()
+    }
+
+    /// The check of this phone that runs.
+    pub fn trial(&'static self) -> ReadSignal<Option<Trial>> {
+        self.trial.read_only()
+    }
+
+    /// What the last check proved, and when.
+    pub fn proof(&'static self) -> ReadSignal<Option<(Proof, Instant)>> {
+        self.proof.read_only()
+    }
+
+    /// A shift is about to start. To be called straight from that tap: it unlocks the sound, and the one question about
+    /// notifications is asked.
+    pub fn make_ready(&'static self) {
+        sound::unlock();
+        sound::keep_ready();
+        self.ask_for_notifications();
+    }
+
+    /// Asks whether notifications may be shown. To be called straight from a tap.
+    pub fn ask_for_notifications(&'static self) {
+        if self.permission.get_untracked() == Permission::NotAsked {
+            page::run(async move { self.permission.set(notify::ask().await) });
+        }
+    }
+
+    /// Sounds once. To be called straight from a tap.
+    pub fn try_sound(&'static self, strength: Strength) {
+        sound::unlock();
+        sound::play(strength);
+        sound::vibrate(strength);
+        self.sound.set(sound::state());
+    }
+
+    /// Begins a check of this phone. To be called straight from a tap.
+    pub fn begin_check(&'static self) {
+        sound::unlock();
+        self.set_trial(Some(Trial::begin(clock::now())));
+    }
+
+    /// Keeps what a check has proved, or nothing, and ends it.
+    pub fn end_check(&'static self, proof: Option<Proof>) {
+        self.set_trial(None);
+        if let Some(proof) = proof {
+            let proof = (proof, clock::now());
+            preferences::set_proof(proof);
+            self.proof.set(Some(proof));
+        }
+    }
+
+    fn set_trial(&'static self, trial: Option<Trial>) {
+        preferences::set_trial(trial);
+        self.trial.set(trial);
+    }
+
+    /// Every second, at every return to the eye, and at the moment that was asked for.
+    fn wake(&'static self) {
+        let hidden = page::is_hidden();
+        let reading = Reading {
+            wall: clock::now(),
+            steady: clock::steady(),
+            hidden: hidden || self.was_hidden.get_value(),
+        };
+        self.was_hidden.set_value(hidden);
+        let before = self.last.get_value();
+        self.last.set_value(Some(reading));
+        let noticed = match before {
+            Some(before) => compare(before, reading),
+            None => preferences::last_alive()
+                .map_or(Noticed::Nothing, |last| since_last_run(last, reading.wall)),
+        };
+        match noticed {
+            Noticed::Nothing => {}
+            Noticed::Blind(span) => self.was_blind(span),
+            Noticed::Jumped(by_ms) => self.desk.note(Command::NoteJump { by_ms }),
+        }
+        stay_alive(reading.wall);
+        let last = self.now.get_untracked();
+        self.now.set(reading.wall);
+        self.ring(last, reading.wall);
+        self.go_on_checking(reading.wall, hidden);
+    }
+
+    /// Notes that the app did not run, unless another window did.
+    fn was_blind(&'static self, span: Span) {
+        let start = preferences::last_alive().map_or(span.start(), |it| it.max(span.start()));
+        let span = Span::new(start.min(span.end()), span.end());
+        if span.length() <= BLIND_AFTER {
+            return;
+        }
+        let fell_due = self.desk.state().with_untracked(|state| {
+            let running = state.running().filter(|shift| shift.setup().is_some());
+            running.is_some_and(|shift| !shift.fell_due_in(span).is_empty())
+        });
+        if fell_due {
+            self.asleep.set(Some(span));
+        }
+        self.desk.note(Command::NoteBlind(span));
+    }
+
+    fn ring(&'static self, last: Instant, now: Instant) {
+        let ringing = self.reminder.with_untracked(|it| it.as_ref()?.ringing);
+        let Some(ringing) = ringing.filter(|_| windows::rings()) else {
+            return;
+        };
+        if ringing.sounds_between(last, now) {
+            let strength = match ringing.urgency {
+                Urgency::Gentle => Strength::Gentle,
+                Urgency::Louder | Urgency::Pressing => Strength::Strong,
+            };
+            sound::play(strength);
+            sound::vibrate(strength);
+        }
+        if page::is_hidden() && self.notified.get_value() != Some(ringing.since) {
+            self.notified.set_value(Some(ringing.since));
+            self.tell(true);
+        }
+    }
+
+    /// The check of this phone goes on at every wake.
+    fn go_on_checking(&'static self, now: Instant, hidden: bool) {
+        let Some(mut trial) = self.trial.get_untracked() else {
+            return;
+        };
+        let before = trial;
+        if trial.wake(now, hidden) {
+            sound::play(Strength::Strong);
+            sound::vibrate(Strength::Strong);
+        }
+        if trial != before {
+            self.set_trial(Some(trial));
+        }
+    }
+
+    fn seen_or_hidden(&'static self) {
+        if page::is_hidden() {
+            self.was_hidden.set_value(true);
+            self.tell(false);
+        } else {
+            notify::badge(0);
+            page::run(notify::clear());
+        }
+    }
+
+    /// Puts the plan, or what is due, where a phone shows it while the app is hidden.
+    fn tell(&'static self, again: bool) {
+        let told = self.reminder.with_untracked(|it| {
+            let reminder = it.as_ref()?;
+            let next = reminder.standing.next()?;
+            let at = times::here(next.due.at);
+            let due = next.due.at <= self.now.get_untracked();
+            Some(if due {
+                (self.words.notify_due(&at), 1)
+            } else {
+                (self.words.notify_next(&at), 0)
+            })
+        });
+        let Some((title, count)) = told else { return };
+        notify::badge(count);
+        if self.permission.get_untracked() == Permission::Granted {
+            let body = self.words.notify_body();
+            page::run(async move { notify::show(&title, &body, again).await });
+        }
+    }
+}
+
+/// Remembers, once a minute, that the app runs in some window of this phone.
+fn stay_alive(now: Instant) {
+    let minute = |at: Instant| at.unix_ms().div_euclid(60_000);
+    if preferences::last_alive().map(minute) != Some(minute(now)) {
+        preferences::set_last_alive(now);
+    }
+}
