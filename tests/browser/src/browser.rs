@@ -13,7 +13,7 @@ use thirtyfour::LoggingPrefsLogLevel;
 use thirtyfour::prelude::*;
 use tokio::sync::{Semaphore, SemaphorePermit};
 
-use crate::clock::{Carrier, Clock, ZONE};
+use crate::clock::{Carrier, Clock, How, ZONE};
 use crate::process::{Group, required};
 use crate::server::Site;
 
@@ -90,16 +90,39 @@ impl Phone {
         must("go back", self.driver.back().await);
     }
 
-    /// The clock moves to a time of the same day.
+    /// It becomes a time of the same day, while the app runs.
     pub async fn clock_moves_to(&mut self, time: &str) {
         must("move the clock", self.clock.set(&self.driver, time).await);
-        self.tell_the_time().await;
+        self.tell_the_time(How::Passes).await;
+    }
+
+    /// The phone sleeps in a pocket until a time of the same day, and is then looked at.
+    pub async fn sleeps_until(&mut self, time: &str) {
+        self.is_out_of_sight(true).await;
+        must("move the clock", self.clock.set(&self.driver, time).await);
+        self.tell_the_time(How::Sleeps).await;
+        self.is_out_of_sight(false).await;
+    }
+
+    /// Somebody sets the phone's clock to a time of the same day.
+    pub async fn clock_is_set_to(&mut self, time: &str) {
+        must("move the clock", self.clock.set(&self.driver, time).await);
+        self.tell_the_time(How::IsSet).await;
+    }
+
+    /// The page is behind another app or the phone is locked; or it is seen again.
+    pub async fn is_out_of_sight(&self, hidden: bool) {
+        let script = "globalThis.storyClock.hide(arguments[0]);";
+        must(
+            "hide or show the page",
+            self.driver.execute(script, vec![json!(hidden)]).await,
+        );
     }
 
     /// Time passes.
     pub async fn time_passes(&mut self, by: Duration) {
         self.clock.advance(by);
-        self.tell_the_time().await;
+        self.tell_the_time(How::Passes).await;
     }
 
     /// Opens another tab beside this one and stays in it.
@@ -255,7 +278,7 @@ impl Phone {
         self.tabs.push(Tab { window, carrier });
     }
 
-    async fn tell_the_time(&mut self) {
+    async fn tell_the_time(&mut self, how: How) {
         let here = must("ask for the tab", self.driver.window().await);
         for tab in &mut self.tabs {
             must(
@@ -264,7 +287,7 @@ impl Phone {
             );
             must(
                 "tell the time",
-                self.clock.tell(&self.driver, &mut tab.carrier).await,
+                self.clock.tell(&self.driver, &mut tab.carrier, how).await,
             );
         }
         must(

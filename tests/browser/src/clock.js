@@ -1,9 +1,16 @@
-// The time of day that the page believes: it stands still until the story moves it. Run before the page's own scripts,
-// with the moment in milliseconds in place of WALL. Timers stay real: a click of the driver waits for its own.
+// The time of day and the steady clock that the page believes: both stand still until the story moves them. Run before
+// the page's own scripts, with the moment in milliseconds in place of WALL. Timers stay real: a click of the driver waits
+// for its own.
 (() => {
   const RealDate = Date;
   const ticks = new Set();
   let wall = WALL;
+  let steady = 0;
+  let hidden = false;
+
+  performance.now = () => steady;
+  Object.defineProperty(document, 'hidden', { get: () => hidden });
+  Object.defineProperty(document, 'visibilityState', { get: () => (hidden ? 'hidden' : 'visible') });
 
   globalThis.Date = new Proxy(RealDate, {
     apply: () => new RealDate(wall).toString(),
@@ -18,10 +25,29 @@
   };
 
   globalThis.storyClock = {
-    // What ticks sees the new time at once, as after a phone that slept.
+    // Time passes, a minute at a time, as it does for a page that is let run all the while.
+    pass(moment) {
+      while (wall < moment) {
+        const step = Math.min(60000, moment - wall);
+        wall += step;
+        steady += step;
+        ticks.forEach((tick) => tick());
+      }
+    },
+    // The phone sleeps: time passes and nothing runs. Whoever wakes it makes it tick.
+    sleep(moment) {
+      steady += moment - wall;
+      wall = moment;
+    },
+    // Somebody sets the time of day.
     set(moment) {
       wall = moment;
       ticks.forEach((tick) => tick());
+    },
+    // The page is out of sight, or seen again.
+    hide(out) {
+      hidden = out;
+      document.dispatchEvent(new Event('visibilitychange', { bubbles: true }));
     },
   };
 })();

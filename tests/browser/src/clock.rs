@@ -20,6 +20,27 @@ pub struct Clock {
 #[derive(Clone, Debug)]
 pub struct Carrier(String);
 
+/// How a phone comes to another time.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum How {
+    /// It passes while the page runs.
+    Passes,
+    /// It passes while the phone sleeps.
+    Sleeps,
+    /// Somebody sets the time of day.
+    IsSet,
+}
+
+impl How {
+    const fn name(self) -> &'static str {
+        match self {
+            How::Passes => "pass",
+            How::Sleeps => "sleep",
+            How::IsSet => "set",
+        }
+    }
+}
+
 impl Clock {
     /// A clock that shows a time of day, such as 06:45, on a day, such as 2026-07-01, in the zone of the driver's tab.
     pub async fn showing(driver: &WebDriver, day: &str, time: &str) -> WebDriverResult<Clock> {
@@ -66,8 +87,13 @@ impl Clock {
         Ok(Carrier(name.to_owned()))
     }
 
-    /// Tells the page in the driver's tab, and the pages that will follow it there.
-    pub async fn tell(&self, driver: &WebDriver, carrier: &mut Carrier) -> WebDriverResult<()> {
+    /// Tells the page in the driver's tab, and the pages that will follow it there, how the time came about.
+    pub async fn tell(
+        &self,
+        driver: &WebDriver,
+        carrier: &mut Carrier,
+        how: How,
+    ) -> WebDriverResult<()> {
         driver
             .cdp()
             .send_raw(
@@ -79,8 +105,8 @@ impl Clock {
         // A tab that has opened nothing yet has no clock to set.
         driver
             .execute(
-                "globalThis.storyClock?.set(arguments[0]);",
-                vec![json!(self.wall_ms)],
+                "globalThis.storyClock?.[arguments[1]](arguments[0]);",
+                vec![json!(self.wall_ms), json!(how.name())],
             )
             .await?;
         Ok(())

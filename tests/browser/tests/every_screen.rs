@@ -54,7 +54,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     phone.clock_moves_to("07:20").await;
     shift.card_once("late", "0:20").await;
     examine(phone, "shift-late").await;
-    shift.press().await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     examine(phone, "shift-oiled").await;
     phone.clock_moves_to("09:40").await;

@@ -78,7 +78,9 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     // Oil at seven, on time; look at twenty past eight; oil at twenty to ten.
     phone.clock_moves_to("07:00").await;
     assert_eq!(shift.card_once("due", "Now").await.small, "due at 07:00");
-    shift.press().await;
+    phone.alarm().see("due at 07:00").await;
+    phone.picture("alarm-due").await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     shift.see_drops(&["done", "planned", "planned"]).await;
     phone.clock_moves_to("08:20").await;
@@ -87,8 +89,7 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     shift.see_looks_on_the_line(1).await;
     shift.see_next_look("in 1:20").await;
     phone.clock_moves_to("09:40").await;
-    shift.card_once("due", "Now").await;
-    shift.press().await;
+    phone.alarm().done().await;
     shift.see_drops(&["done", "done", "planned"]).await;
     assert_eq!(shift.card_once("ahead", "3:10").await.small, "at 12:50");
     phone.picture("shift-on-time").await;
@@ -119,8 +120,9 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
         ("Late", "due at 12:50")
     );
     assert_eq!(card.button, "Oiled now");
-    phone.picture("shift-late").await;
-    shift.press().await;
+    phone.alarm().see("0:20").await;
+    phone.picture("alarm-late").await;
+    phone.alarm().done().await;
     shift.see_drops(&["done", "done", "done-late"]).await;
     shift.see_head("3 of 3 oiled, 1 late").await;
     let told = shift.line_told().await;
@@ -214,15 +216,15 @@ async fn an_oiling_can_be_taken_back_for_ten_seconds_and_no_longer() {
     shift.see_drops(&["planned", "planned", "planned"]).await;
 
     phone.clock_moves_to("07:00").await;
-    shift.press().await;
+    phone.alarm().done().await;
     notices.see_kept("sockets oiled").await;
     shift.see_drops(&["done", "planned", "planned"]).await;
     notices.undo().await;
     shift.see_drops(&["wanting", "planned", "planned"]).await;
-    shift.card_once("due", "Now").await;
+    phone.alarm().see("due at 07:00").await;
     notices.see_nothing_to_undo().await;
 
-    shift.press().await;
+    phone.alarm().done().await;
     notices.see_kept("sockets oiled").await;
     phone.time_passes(Duration::from_secs(9)).await;
     notices.see_kept("sockets oiled").await;
@@ -237,13 +239,13 @@ async fn sockets_oiled_in_a_break_count_and_the_break_goes_on() {
     let mut phone = beginnings::a_shift_on_gravel(&site).await;
     let shift = phone.shift();
     phone.clock_moves_to("07:00").await;
-    shift.press().await;
+    phone.alarm().done().await;
     shift.see_drops(&["done", "planned", "planned"]).await;
     phone.clock_moves_to("09:30").await;
     shift.start_break().await;
     shift.see_title("On break").await;
     phone.clock_moves_to("09:40").await;
-    shift.oiled_in_the_break().await;
+    phone.alarm().done().await;
     shift.see_drops(&["done", "done", "planned"]).await;
     let card = shift.card_once("ahead", "0:10").await;
     assert_eq!(
@@ -255,16 +257,18 @@ async fn sockets_oiled_in_a_break_count_and_the_break_goes_on() {
 #[tokio::test]
 async fn stuck_teeth_bring_the_oilings_closer_until_two_looks_find_all_turning() {
     let site = Site::open();
-    let phone = beginnings::a_shift_on_gravel(&site).await;
+    let mut phone = beginnings::a_shift_on_gravel(&site).await;
     let shift = phone.shift();
     shift.see_usual_oilings().await;
     shift.some_are_not().await;
     phone.look().more("Stuck", 1).await;
     phone.look().keep().await;
     shift.see_oilings_come_closer().await;
-    shift.all_turning().await;
-    shift.see_looks_on_the_line(2).await;
-    shift.see_oilings_come_closer().await;
-    shift.all_turning().await;
+    for looks in [2, 3] {
+        shift.see_oilings_come_closer().await;
+        phone.time_passes(Duration::from_mins(5)).await;
+        shift.all_turning().await;
+        shift.see_looks_on_the_line(looks).await;
+    }
     shift.see_usual_oilings().await;
 }

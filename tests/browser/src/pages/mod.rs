@@ -3,6 +3,7 @@
 //! Methods are named for what a person would say. Those that look for something wait until it is there. Never here: what
 //! a story expects of it.
 
+mod alarm; // what rings, over the whole screen
 mod app; // what holds on every screen
 mod book; // the shifts so far
 mod checklist; // the opening and the closing one
@@ -20,6 +21,7 @@ mod shift; // the shift that runs
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
 
+pub use alarm::Alarm;
 pub use app::{App, Icon, Target, Violation, Width};
 pub use book::Book;
 pub use checklist::Checklist;
@@ -59,6 +61,11 @@ impl Phone {
     /// The shift that runs.
     pub fn shift(&self) -> Shift {
         Shift(self.glass())
+    }
+
+    /// What rings.
+    pub fn alarm(&self) -> Alarm {
+        Alarm(self.glass())
     }
 
     /// The choice of work.
