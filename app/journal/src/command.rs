@@ -7,9 +7,10 @@ use core::time::Duration;
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::oiling::{breaks, working_time};
 use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span};
+use evenrow_rules::setup::ToothKind;
 use evenrow_rules::work::{Conditions, Work};
 
-use crate::event::{Finding, Id, ShiftPlan, UsualShift};
+use crate::event::{Finding, Id, NewSet, ShiftPlan, ToothState, UsualShift};
 
 /// Something the operator asks for.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +25,95 @@ pub enum Command {
         plates: (Length, Length),
         /// The pitch of the teeth.
         pitch: Length,
+    },
+    /// Describe another machine, and choose it on this device.
+    AddMachine {
+        /// What to call it.
+        name: String,
+        /// Its moldboard.
+        moldboard: Length,
+        /// The plate lengths to be had.
+        plates: (Length, Length),
+        /// The pitch of the teeth.
+        pitch: Length,
+    },
+    /// Choose a machine on this device.
+    ChooseMachine {
+        /// Which machine.
+        machine: Id,
+    },
+    /// Mount a set that is not known yet.
+    MountSet {
+        /// On which machine.
+        machine: Id,
+        /// What it is.
+        new: NewSet,
+    },
+    /// Take a set off and store it.
+    StoreSet {
+        /// Which set.
+        set: Id,
+    },
+    /// Mount a stored set again.
+    PutBackSet {
+        /// Which set.
+        set: Id,
+        /// On which machine.
+        machine: Id,
+    },
+    /// Break a set up.
+    BreakUpSet {
+        /// Which set.
+        set: Id,
+        /// Whether its whole teeth become spares.
+        spares: bool,
+    },
+    /// Note how a tooth is.
+    NoteTooth {
+        /// Of which set.
+        set: Id,
+        /// At which position.
+        position: u16,
+        /// How it is.
+        state: ToothState,
+    },
+    /// Every tooth on a machine turns. Part of the running shift if that is with it.
+    AllTurning {
+        /// Which machine.
+        machine: Id,
+    },
+    /// The row has been looked at, and what was noted of its teeth is what was found; the others turn. Part of the running
+    /// shift.
+    LookAtRow {
+        /// Which machine.
+        machine: Id,
+    },
+    /// Keep measured tips.
+    MeasureTips {
+        /// Of which set.
+        set: Id,
+        /// Position and length.
+        tips: Vec<(u16, Length)>,
+    },
+    /// Put a spare in the place of a tooth.
+    ReplaceTooth {
+        /// Of which set.
+        set: Id,
+        /// At which position.
+        position: u16,
+        /// The kind of the spare.
+        kind: ToothKind,
+        /// How long its tip is.
+        tip: Length,
+    },
+    /// Say how many spares of a kind there are.
+    CountStock {
+        /// The kind.
+        kind: ToothKind,
+        /// How long their tips are.
+        tip: Length,
+        /// How many.
+        count: u32,
     },
     /// Set the usual shift.
     SetUsualShift(UsualShift),
@@ -91,6 +181,9 @@ pub const SHORTEST_SHIFT: Duration = Duration::from_mins(15);
 /// For how many minutes an oiling that is due can be put off. House default.
 pub const PUT_OFF_MINUTES: [u8; 2] = [5, 15];
 
+/// The most spares of one kind and length. House default, only there to stop nonsense.
+pub const MOST_SPARES_OF_A_KIND: u32 = 5_000;
+
 /// The longest note, in characters. House default.
 pub const LONGEST_NOTE: usize = 2000;
 
@@ -155,6 +248,38 @@ pub enum Refusal {
     NotOnBreak,
     /// That jump of the clock is not known, or has been answered.
     NothingToAnswer,
+    /// That set is not where it would have to be, or is not known.
+    NoSet,
+    /// A set of no tooth, or of more than the row has.
+    SetOf {
+        /// How many teeth.
+        got: u32,
+        /// The most that the row has.
+        most: u32,
+    },
+    /// The set has no tooth at that position.
+    NoSuchTooth {
+        /// The position.
+        got: u16,
+        /// The highest that there is.
+        most: u16,
+    },
+    /// A tip longer than one of that set can be.
+    TipTooLong {
+        /// How long.
+        got: Length,
+        /// The longest that is believed.
+        most: Length,
+    },
+    /// Nothing was measured.
+    NothingMeasured,
+    /// There is no such spare in stock.
+    NoSpare,
+    /// More spares of a kind than [`MOST_SPARES_OF_A_KIND`].
+    TooManySpares {
+        /// How many.
+        got: u32,
+    },
     /// A finding of some teeth that names none.
     FindingEmpty,
     /// More teeth are named than the row has.

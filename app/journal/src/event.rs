@@ -4,8 +4,9 @@
 
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Instant, Span};
+use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Work};
 
 /// The name of an entry or of a device; unique without asking anybody.
@@ -144,10 +145,40 @@ impl Finding {
     }
 }
 
+/// How a tooth was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ToothState {
+    /// It turns.
+    Turning,
+    /// It turns, but hard.
+    Stiff,
+    /// It does not turn.
+    Stuck,
+    /// A piece of it is off.
+    Chipped,
+    /// It is broken.
+    Broken,
+    /// It is not there.
+    Gone,
+}
+
+/// A set of teeth as it was mounted first, all of them alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NewSet {
+    /// The kind of all teeth.
+    pub kind: ToothKind,
+    /// How long a tip is when new, and when done.
+    pub tips: Tips,
+    /// How long the tips are now; those of a new set are new.
+    pub tip: Length,
+    /// How many teeth.
+    pub teeth: u16,
+}
+
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Event {
-    /// The machine was described.
+    /// The machine chosen on this device was described; the first one has the device's name as its id.
     MachineDescribed {
         /// What the operator calls it.
         name: String,
@@ -243,6 +274,86 @@ pub enum Event {
         jump: Id,
         /// Whether the new time is right, so that what was planned and recorded before moves with the clock.
         moved: bool,
+    },
+    /// Another machine was described, and chosen on this device. Its entry's id is the machine's.
+    MachineAdded {
+        /// What the operator calls it.
+        name: String,
+        /// Its moldboard, plates and pitch.
+        machine: Machine,
+    },
+    /// Another machine was chosen on this device; shifts that it starts from now on are with that one.
+    MachineChosen {
+        /// Which machine.
+        machine: Id,
+    },
+    /// A set of teeth was mounted that was not known before. Its entry's id is the set's. What was on the machine goes
+    /// into store.
+    SetMounted {
+        /// On which machine.
+        machine: Id,
+        /// What it is.
+        new: NewSet,
+    },
+    /// A set was taken off and stored.
+    SetStored {
+        /// Which set.
+        set: Id,
+    },
+    /// A stored set was mounted again. What was on the machine goes into store.
+    SetPutBack {
+        /// Which set.
+        set: Id,
+        /// On which machine.
+        machine: Id,
+    },
+    /// A set was broken up: its whole teeth became spares, or all of it was scrapped.
+    SetBrokenUp {
+        /// Which set.
+        set: Id,
+        /// Whether its whole teeth became spares.
+        spares: bool,
+    },
+    /// It was noted how a tooth is.
+    ToothNoted {
+        /// Of which set.
+        set: Id,
+        /// At which position, the first being 1.
+        position: u16,
+        /// How it is.
+        state: ToothState,
+    },
+    /// Every tooth on a machine that is there was found turning.
+    RowTurning {
+        /// Which machine.
+        machine: Id,
+    },
+    /// Tips were measured.
+    TipsMeasured {
+        /// Of which set.
+        set: Id,
+        /// Position and length.
+        tips: Vec<(u16, Length)>,
+    },
+    /// A spare took the place of a tooth.
+    ToothReplaced {
+        /// Of which set.
+        set: Id,
+        /// At which position.
+        position: u16,
+        /// The kind of the spare.
+        kind: ToothKind,
+        /// How long its tip is.
+        tip: Length,
+    },
+    /// Spares of a kind were counted.
+    StockCounted {
+        /// The kind.
+        kind: ToothKind,
+        /// How long their tips are.
+        tip: Length,
+        /// How many there are.
+        count: u32,
     },
     /// The shift ended.
     ShiftEnded {

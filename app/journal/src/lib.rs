@@ -8,12 +8,14 @@
 
 pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
 pub mod command; // what may be asked, and why it may be refused
+mod decide; // what comes of a command, or why it is refused
 pub mod event; // what may have happened
 pub mod export; // the shift report, as facts in order
 pub mod facts; // state and a moment become what the rules look at
 pub mod journal; // all records, the unreadable ones too; merging
 pub mod reminder; // what is due, what rings, and when to wake next
-pub mod state; // decide and apply
+pub mod row; // sets, teeth, spares and what was scrapped
+pub mod state; // what is true now, and how an event changes it
 pub mod watch; // what two readings of the clocks say: asleep, or the clock was moved
 pub mod wire; // the only place that knows the bytes
 

@@ -1,22 +1,23 @@
-//! What is true now: decide holds every decision and may refuse, apply holds none and cannot fail.
+//! What is true now, and how an event changes it. Applying holds no decision and cannot fail; `decide` may refuse.
 
 use core::time::Duration;
 use std::collections::BTreeMap;
 
 use evenrow_rules::checklist::{Item, List};
-use evenrow_rules::machine::{Machine, fit};
+use evenrow_rules::machine::Machine;
+use evenrow_rules::oiling::working_time;
 use evenrow_rules::quantity::{Instant, Span};
-use evenrow_rules::setup::{Sheet, Verdict, advise};
 use evenrow_rules::work::{Conditions, Work};
 
-use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, Refusal};
 use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, UsualShift};
 use crate::journal::Journal;
-use crate::wire::{kept_conditions, kept_length};
+use crate::row::{Set, Teeth};
 
-/// What is known of the machine.
+/// What is known of a machine.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NamedMachine {
+    /// Its id.
+    pub id: Id,
     /// What the operator calls it.
     pub name: String,
     /// Its moldboard, plates and pitch.
@@ -203,8 +204,12 @@ impl Shift {
 /// What is true now.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct State {
-    /// The machine, once described.
-    pub machine: Option<NamedMachine>,
+    /// The machines, in the order in which they were first described.
+    pub machines: Vec<NamedMachine>,
+    /// Which machine was chosen on which device.
+    pub chosen: BTreeMap<Id, Id>,
+    /// Sets, teeth and spares.
+    pub teeth: Teeth,
     /// The usual shift, once set.
     pub usual: Option<UsualShift>,
     /// All shifts in the order in which they were started.
@@ -226,6 +231,34 @@ impl State {
         state
     }
 
+    /// A machine by its id.
+    pub fn machine(&self, id: &Id) -> Option<&NamedMachine> {
+        self.machines.iter().find(|machine| machine.id == *id)
+    }
+
+    /// The machine chosen on a device; where none was, the one described last.
+    pub fn machine_of(&self, device: &Id) -> Option<&NamedMachine> {
+        let chosen = self.chosen.get(device).and_then(|id| self.machine(id));
+        chosen.or(self.machines.last())
+    }
+
+    /// The blade-hours of a set: the working time of all shifts with the machines that it was on, while it was on them.
+    pub fn blade_time(&self, set: &Set, now: Instant) -> Duration {
+        let times = set.times_on(now);
+        let parts = self.shifts.iter().flat_map(|shift| {
+            let with = shift.machine.as_ref().map(|machine| &machine.id);
+            let worked = Span::new(shift.plan.start, shift.ended.unwrap_or(now));
+            let breaks = shift.facts(now).breaks();
+            let on: Vec<Span> = times
+                .iter()
+                .filter(|(machine, _)| Some(*machine) == with)
+                .map(|(_, span)| overlap(worked, *span))
+                .collect();
+            on.into_iter().map(move |span| working_time(span, &breaks))
+        });
+        parts.fold(Duration::ZERO, Duration::saturating_add)
+    }
+
     /// The shift that runs.
     pub fn running(&self) -> Option<&Shift> {
         self.shifts.iter().rev().find(|shift| shift.ended.is_none())
@@ -236,161 +269,52 @@ impl State {
         self.shifts.iter().find(|shift| shift.id == *id)
     }
 
-    /// What would happen if this were done now, or why it may not be.
-    pub fn decide(&self, ask: Command) -> Result<Vec<Event>, Refusal> {
-        if self.read_only {
-            return Err(Refusal::NewerRecords);
-        }
-        match ask {
-            Command::DescribeMachine {
-                name,
-                moldboard,
-                plates,
-                pitch,
-            } => {
-                let name = checked_name(&name)?;
-                let machine = Machine::new(
-                    kept_length(moldboard),
-                    (kept_length(plates.0), kept_length(plates.1)),
-                    kept_length(pitch),
-                )
-                .map_err(Refusal::OutOfRange)?;
-                Ok(vec![Event::MachineDescribed { name, machine }])
-            }
-            Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
-            Command::StartShift(plan) => {
-                if let Some(running) = self.running() {
-                    return Err(Refusal::ShiftRuns {
-                        since: running.plan.start,
-                    });
-                }
-                plan.check()?;
-                Ok(vec![Event::ShiftStarted(plan)])
-            }
-            Command::UseSetup { work, known } => {
-                let shift = self.open_shift()?;
-                let machine = self.machine.as_ref().ok_or(Refusal::NoMachine)?;
-                let known = kept_conditions(&known);
-                let sheet = advise(work, &known, &machine.machine);
-                if *sheet.verdict.value() == Verdict::DoNot {
-                    return Err(Refusal::NotToBeDone);
-                }
-                Ok(vec![Event::SetupUsed {
-                    shift,
-                    work,
-                    known,
-                    sheet: taken(&sheet),
-                }])
-            }
-            Command::Mark { list, item, done } => Ok(vec![Event::Marked {
-                shift: self.open_shift()?,
-                list,
-                item,
-                done,
-            }]),
-            Command::Oil => Ok(vec![Event::Oiled {
-                shift: self.open_shift()?,
-            }]),
-            Command::Look(finding) => {
-                let shift = self.open_shift()?;
-                self.check_finding(finding)?;
-                Ok(vec![Event::Looked { shift, finding }])
-            }
-            Command::StartBreak => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                match shift.on_break_since() {
-                    Some(since) => Err(Refusal::OnBreak { since }),
-                    None => Ok(vec![Event::BreakStarted {
-                        shift: shift.id.clone(),
-                    }]),
-                }
-            }
-            Command::EndBreak => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                match shift.on_break_since() {
-                    Some(_) => Ok(vec![Event::BreakEnded {
-                        shift: shift.id.clone(),
-                    }]),
-                    None => Err(Refusal::NotOnBreak),
-                }
-            }
-            Command::Note(text) => {
-                let shift = self.open_shift()?;
-                Ok(vec![Event::Noted {
-                    shift,
-                    text: checked_note(&text)?,
-                }])
-            }
-            Command::PutOff { minutes } => {
-                let shift = self.open_shift()?;
-                Ok(vec![Event::PutOff { shift, minutes }])
-            }
-            Command::KeepUsualInterval => {
-                let shift = self.open_shift()?;
-                Ok(vec![Event::UsualIntervalKept { shift }])
-            }
-            Command::NoteBlind(span) => Ok(self
-                .running()
-                .filter(|shift| shift.was_blind(span))
-                .map(|shift| Event::WasBlind {
-                    shift: shift.id.clone(),
-                    span,
-                })
-                .into_iter()
-                .collect()),
-            Command::NoteJump { by_ms } => Ok(self
-                .running()
-                .map(|shift| Event::ClockJumped {
-                    shift: shift.id.clone(),
-                    by_ms,
-                })
-                .into_iter()
-                .collect()),
-            Command::AnswerClock { jump, moved } => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                let asked = shift.jumps.iter().find(|it| it.id == jump);
-                if asked.is_none_or(|it| it.moved.is_some()) {
-                    return Err(Refusal::NothingToAnswer);
-                }
-                Ok(vec![Event::ClockAnswered {
-                    shift: shift.id.clone(),
-                    jump,
-                    moved,
-                }])
-            }
-            Command::EndShift => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                let rest = shift.on_break_since().map(|_| Event::BreakEnded {
-                    shift: shift.id.clone(),
-                });
-                let end = Event::ShiftEnded {
-                    shift: shift.id.clone(),
-                };
-                Ok(rest.into_iter().chain([end]).collect())
-            }
-            Command::Strike(entries) if entries.is_empty() => Err(Refusal::NothingToStrike),
-            Command::Strike(entries) => Ok(entries
-                .into_iter()
-                .map(|entry| Event::Struck { entry })
-                .collect()),
-        }
-    }
-
     /// Takes in what has happened. Entries that fit nothing known are passed over; the journal keeps them.
     pub fn apply(&mut self, entry: &Entry) {
         let at = entry.at;
         match &entry.event {
             Event::MachineDescribed { name, machine } => {
-                self.machine = Some(NamedMachine {
-                    name: name.clone(),
-                    machine: *machine,
-                });
+                let chosen = self.chosen.get(&entry.device).cloned();
+                let id = chosen.unwrap_or_else(|| entry.device.clone());
+                self.chosen.insert(entry.device.clone(), id.clone());
+                self.describe(id, name, *machine);
+            }
+            Event::MachineAdded { name, machine } => {
+                self.chosen.insert(entry.device.clone(), entry.id.clone());
+                self.describe(entry.id.clone(), name, *machine);
+            }
+            Event::MachineChosen { machine } => {
+                if self.machine(machine).is_some() {
+                    self.chosen.insert(entry.device.clone(), machine.clone());
+                }
+            }
+            Event::SetMounted { machine, new } => {
+                self.teeth.mount_new(&entry.id, at, machine, new);
+            }
+            Event::SetStored { set } => self.teeth.take_off(set, at),
+            Event::SetPutBack { set, machine } => self.teeth.put_back(set, at, machine),
+            Event::SetBrokenUp { set, spares } => self.teeth.break_up(set, at, *spares),
+            Event::ToothNoted {
+                set,
+                position,
+                state,
+            } => self.teeth.note(set, at, *position, *state),
+            Event::RowTurning { machine } => self.teeth.all_turn(machine, at),
+            Event::TipsMeasured { set, tips } => self.teeth.measure(set, at, tips),
+            Event::ToothReplaced {
+                set,
+                position,
+                kind,
+                tip,
+            } => self.teeth.replace(set, at, *position, *kind, *tip),
+            Event::StockCounted { kind, tip, count } => {
+                self.teeth.count_stock(*kind, *tip, *count);
             }
             Event::UsualShiftSet(usual) => self.usual = Some(*usual),
             Event::ShiftStarted(plan) => self.shifts.push(Shift {
                 id: entry.id.clone(),
                 offset_minutes: entry.offset_minutes,
-                machine: self.machine.clone(),
+                machine: self.machine_of(&entry.device).cloned(),
                 plan: plan.clone(),
                 started: at,
                 ended: None,
@@ -434,6 +358,11 @@ impl State {
             Event::Oiled { shift } => self.in_shift(shift, |shift| shift.oiled.push(at)),
             Event::Looked { shift, finding } => {
                 self.in_shift(shift, |shift| shift.looks.push((at, *finding)));
+                let machine = self.shift(shift).and_then(|it| it.machine.as_ref());
+                if let (Finding::AllTurning, Some(machine)) = (finding, machine) {
+                    let id = machine.id.clone();
+                    self.teeth.all_turn(&id, at);
+                }
             }
             Event::BreakStarted { shift } => self.in_shift(shift, |shift| {
                 if shift.on_break_since().is_none() {
@@ -487,82 +416,27 @@ impl State {
         }
     }
 
+    fn describe(&mut self, id: Id, name: &str, machine: Machine) {
+        let described = NamedMachine {
+            id,
+            name: name.to_owned(),
+            machine,
+        };
+        match self.machines.iter_mut().find(|it| it.id == described.id) {
+            Some(known) => *known = described,
+            None => self.machines.push(described),
+        }
+    }
+
     fn in_shift(&mut self, id: &Id, change: impl FnOnce(&mut Shift)) {
         if let Some(shift) = self.shifts.iter_mut().rev().find(|shift| shift.id == *id) {
             change(shift);
         }
     }
-
-    fn open_shift(&self) -> Result<Id, Refusal> {
-        self.running()
-            .map(|shift| shift.id.clone())
-            .ok_or(Refusal::NoShift)
-    }
-
-    fn check_finding(&self, finding: Finding) -> Result<(), Refusal> {
-        match finding {
-            Finding::AllTurning => Ok(()),
-            Finding::SomeNot {
-                stiff,
-                stuck,
-                broken,
-            } => {
-                let got = u32::from(stiff) + u32::from(stuck) + u32::from(broken);
-                let most = self
-                    .machine
-                    .as_ref()
-                    .map_or(u32::MAX, |it| fit(&it.machine).full_row());
-                if got == 0 {
-                    Err(Refusal::FindingEmpty)
-                } else if most < got {
-                    Err(Refusal::FindingTooMany { got, most })
-                } else {
-                    Ok(())
-                }
-            }
-        }
-    }
 }
 
-fn checked_name(name: &str) -> Result<String, Refusal> {
-    let name = name.trim();
-    let got = name.chars().count();
-    if got == 0 {
-        Err(Refusal::NameEmpty)
-    } else if LONGEST_NAME < got {
-        Err(Refusal::NameTooLong { got })
-    } else {
-        Ok(name.to_owned())
-    }
-}
-
-fn checked_note(text: &str) -> Result<String, Refusal> {
-    let text = text.trim();
-    let got = text.chars().count();
-    if got == 0 {
-        Err(Refusal::NoteEmpty)
-    } else if LONGEST_NOTE < got {
-        Err(Refusal::NoteTooLong { got })
-    } else {
-        Ok(text.to_owned())
-    }
-}
-
-/// What is kept of a sheet.
-fn taken(sheet: &Sheet) -> SheetTaken {
-    let plates = sheet.plates.value();
-    // A board holds at most 53 plates, so every number of one fits a byte.
-    let number = |count: usize| u8::try_from(count).unwrap_or(u8::MAX);
-    SheetTaken {
-        verdict: *sheet.verdict.value(),
-        teeth: sheet.teeth.value().clone(),
-        plates: number(plates.spots.len()),
-        toothed_at: plates.toothed_at().into_iter().map(number).collect(),
-        tooth_count: plates.teeth(),
-        cutting_degrees: sheet.cutting.value().target().in_degrees() as u8,
-        grading_degrees: sheet.grading.value().target().in_degrees() as u8,
-        layers: sheet.layers.value().count,
-        oilings: sheet.oilings.value().planned,
-        looks_per_interval: *sheet.looks_per_interval.value(),
-    }
+/// What two spans share; nothing where they do not meet.
+fn overlap(one: Span, other: Span) -> Span {
+    let start = one.start().max(other.start());
+    Span::new(start, one.end().min(other.end()).max(start))
 }

@@ -11,10 +11,13 @@ use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::Machine;
 use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use serde::{Deserialize, Serialize};
 
-use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
+use crate::event::{
+    Entry, Event, Finding, Id, NewSet, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+};
 
 /// The version that this app writes, and the highest that it reads.
 pub const VERSION: u32 = 2;
@@ -58,7 +61,18 @@ fn version(event: &Event) -> u32 {
         | Event::Noted { .. }
         | Event::ShiftEnded { .. }
         | Event::Struck { .. } => 1,
-        Event::PutOff { .. }
+        Event::MachineAdded { .. }
+        | Event::MachineChosen { .. }
+        | Event::SetMounted { .. }
+        | Event::SetStored { .. }
+        | Event::SetPutBack { .. }
+        | Event::SetBrokenUp { .. }
+        | Event::ToothNoted { .. }
+        | Event::RowTurning { .. }
+        | Event::TipsMeasured { .. }
+        | Event::ToothReplaced { .. }
+        | Event::StockCounted { .. }
+        | Event::PutOff { .. }
         | Event::UsualIntervalKept { .. }
         | Event::WasBlind { .. }
         | Event::ClockJumped { .. }
@@ -177,6 +191,57 @@ enum EventWire {
         shift: String,
         text: String,
     },
+    MachineAdded {
+        name: String,
+        moldboard_um: u32,
+        plates_um: (u32, u32),
+        pitch_um: u32,
+    },
+    MachineChosen {
+        machine: String,
+    },
+    SetMounted {
+        machine: String,
+        kind: ToothKindWire,
+        new_um: u32,
+        end_um: u32,
+        tip_um: u32,
+        teeth: u16,
+    },
+    SetStored {
+        set: String,
+    },
+    SetPutBack {
+        set: String,
+        machine: String,
+    },
+    SetBrokenUp {
+        set: String,
+        spares: bool,
+    },
+    ToothNoted {
+        set: String,
+        position: u16,
+        state: ToothStateWire,
+    },
+    RowTurning {
+        machine: String,
+    },
+    TipsMeasured {
+        set: String,
+        tips_um: Vec<(u16, u32)>,
+    },
+    ToothReplaced {
+        set: String,
+        position: u16,
+        kind: ToothKindWire,
+        tip_um: u32,
+    },
+    StockCounted {
+        kind: ToothKindWire,
+        tip_um: u32,
+        count: u32,
+    },
     PutOff {
         shift: String,
         minutes: u8,
@@ -279,6 +344,70 @@ impl From<&Event> for EventWire {
                 shift: text(shift),
                 text: note.clone(),
             },
+            Event::MachineAdded { name, machine } => EventWire::MachineAdded {
+                name: name.clone(),
+                moldboard_um: machine.moldboard().in_micrometres(),
+                plates_um: (
+                    machine.plates().0.in_micrometres(),
+                    machine.plates().1.in_micrometres(),
+                ),
+                pitch_um: machine.pitch().in_micrometres(),
+            },
+            Event::MachineChosen { machine } => EventWire::MachineChosen {
+                machine: text(machine),
+            },
+            Event::SetMounted { machine, new } => EventWire::SetMounted {
+                machine: text(machine),
+                kind: ToothKindWire(new.kind),
+                new_um: new.tips.when_new().in_micrometres(),
+                end_um: new.tips.when_done().in_micrometres(),
+                tip_um: new.tip.in_micrometres(),
+                teeth: new.teeth,
+            },
+            Event::SetStored { set } => EventWire::SetStored { set: text(set) },
+            Event::SetPutBack { set, machine } => EventWire::SetPutBack {
+                set: text(set),
+                machine: text(machine),
+            },
+            Event::SetBrokenUp { set, spares } => EventWire::SetBrokenUp {
+                set: text(set),
+                spares: *spares,
+            },
+            Event::ToothNoted {
+                set,
+                position,
+                state,
+            } => EventWire::ToothNoted {
+                set: text(set),
+                position: *position,
+                state: ToothStateWire(*state),
+            },
+            Event::RowTurning { machine } => EventWire::RowTurning {
+                machine: text(machine),
+            },
+            Event::TipsMeasured { set, tips } => EventWire::TipsMeasured {
+                set: text(set),
+                tips_um: tips
+                    .iter()
+                    .map(|(position, tip)| (*position, tip.in_micrometres()))
+                    .collect(),
+            },
+            Event::ToothReplaced {
+                set,
+                position,
+                kind,
+                tip,
+            } => EventWire::ToothReplaced {
+                set: text(set),
+                position: *position,
+                kind: ToothKindWire(*kind),
+                tip_um: tip.in_micrometres(),
+            },
+            Event::StockCounted { kind, tip, count } => EventWire::StockCounted {
+                kind: ToothKindWire(*kind),
+                tip_um: tip.in_micrometres(),
+                count: *count,
+            },
             Event::PutOff { shift, minutes } => EventWire::PutOff {
                 shift: text(shift),
                 minutes: *minutes,
@@ -313,14 +442,10 @@ impl EventWire {
                 moldboard_um,
                 plates_um,
                 pitch_um,
-            } => {
-                let plates = (length(plates_um.0).ok()?, length(plates_um.1).ok()?);
-                let (moldboard, pitch) = (length(moldboard_um).ok()?, length(pitch_um).ok()?);
-                Event::MachineDescribed {
-                    name,
-                    machine: Machine::new(moldboard, plates, pitch).ok()?,
-                }
-            }
+            } => Event::MachineDescribed {
+                name,
+                machine: machine_of(moldboard_um, plates_um, pitch_um)?,
+            },
             EventWire::UsualShiftSet {
                 start_min,
                 end_min,
@@ -396,6 +521,85 @@ impl EventWire {
             EventWire::Noted { shift, text } => Event::Noted {
                 shift: Id::new(&shift)?,
                 text,
+            },
+            EventWire::MachineAdded {
+                name,
+                moldboard_um,
+                plates_um,
+                pitch_um,
+            } => Event::MachineAdded {
+                name,
+                machine: machine_of(moldboard_um, plates_um, pitch_um)?,
+            },
+            EventWire::MachineChosen { machine } => Event::MachineChosen {
+                machine: Id::new(&machine)?,
+            },
+            EventWire::SetMounted {
+                machine,
+                kind,
+                new_um,
+                end_um,
+                tip_um,
+                teeth,
+            } => Event::SetMounted {
+                machine: Id::new(&machine)?,
+                new: NewSet {
+                    kind: kind.0,
+                    tips: Tips::new(length(new_um).ok()?, length(end_um).ok()?).ok()?,
+                    tip: length(tip_um).ok()?,
+                    teeth,
+                },
+            },
+            EventWire::SetStored { set } => Event::SetStored {
+                set: Id::new(&set)?,
+            },
+            EventWire::SetPutBack { set, machine } => Event::SetPutBack {
+                set: Id::new(&set)?,
+                machine: Id::new(&machine)?,
+            },
+            EventWire::SetBrokenUp { set, spares } => Event::SetBrokenUp {
+                set: Id::new(&set)?,
+                spares,
+            },
+            EventWire::ToothNoted {
+                set,
+                position,
+                state,
+            } => Event::ToothNoted {
+                set: Id::new(&set)?,
+                position,
+                state: state.0,
+            },
+            EventWire::RowTurning { machine } => Event::RowTurning {
+                machine: Id::new(&machine)?,
+            },
+            EventWire::TipsMeasured { set, tips_um } => Event::TipsMeasured {
+                set: Id::new(&set)?,
+                tips: tips_um
+                    .into_iter()
+                    .map(|(position, um)| length(um).map(|tip| (position, tip)))
+                    .collect::<Result<_, _>>()
+                    .ok()?,
+            },
+            EventWire::ToothReplaced {
+                set,
+                position,
+                kind,
+                tip_um,
+            } => Event::ToothReplaced {
+                set: Id::new(&set)?,
+                position,
+                kind: kind.0,
+                tip: length(tip_um).ok()?,
+            },
+            EventWire::StockCounted {
+                kind,
+                tip_um,
+                count,
+            } => Event::StockCounted {
+                kind: kind.0,
+                tip: length(tip_um).ok()?,
+                count,
             },
             EventWire::PutOff { shift, minutes } => Event::PutOff {
                 shift: Id::new(&shift)?,
@@ -546,6 +750,11 @@ fn length(um: u32) -> Result<Length, Unreadable> {
     possible(length.in_micrometres() == um, length)
 }
 
+fn machine_of(moldboard_um: u32, plates_um: (u32, u32), pitch_um: u32) -> Option<Machine> {
+    let plates = (length(plates_um.0).ok()?, length(plates_um.1).ok()?);
+    Machine::new(length(moldboard_um).ok()?, plates, length(pitch_um).ok()?).ok()
+}
+
 fn temperature(tenths: i16) -> Result<Temperature, Unreadable> {
     Temperature::celsius(f64::from(tenths) / 10.0).map_err(|_| Unreadable::Damaged)
 }
@@ -629,6 +838,14 @@ words! {
         NarrowPointed = "narrow_pointed",
         WidePointed = "wide_pointed",
         WideBlunt = "wide_blunt",
+    }
+    ToothStateWire for ToothState {
+        Turning = "turning",
+        Stiff = "stiff",
+        Stuck = "stuck",
+        Chipped = "chipped",
+        Broken = "broken",
+        Gone = "gone",
     }
     ListWire for List { Opening = "opening", Closing = "closing" }
     ItemWire for Item {

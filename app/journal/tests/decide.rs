@@ -8,17 +8,30 @@ use std::collections::BTreeSet;
 use std::time::Duration;
 
 use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE};
-use evenrow_journal::event::{Finding, ShiftPlan, TimeOfDay, UsualShift};
+use evenrow_journal::event::{Finding, NewSet, ShiftPlan, TimeOfDay, ToothState, UsualShift};
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span, Temperature, What};
-use evenrow_rules::setup::{Verdict, advise};
+use evenrow_rules::setup::{ToothKind, Verdict, advise};
+use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Work};
 use every::every;
 
 every!(COMMANDS, command_name, Command {
     DescribeMachine = "describe the machine",
+    AddMachine = "add a machine",
+    ChooseMachine = "choose a machine",
+    MountSet = "mount a set",
+    StoreSet = "store a set",
+    PutBackSet = "put a set back",
+    BreakUpSet = "break a set up",
+    NoteTooth = "note a tooth",
+    AllTurning = "all of a row turns",
+    LookAtRow = "look at a row",
+    MeasureTips = "measure tips",
+    ReplaceTooth = "replace a tooth",
+    CountStock = "count spares",
     SetUsualShift = "set the usual shift",
     StartShift = "start a shift",
     UseSetup = "use a set-up",
@@ -53,6 +66,13 @@ every!(REFUSALS, refusal_name, Refusal {
     OnBreak = "on break",
     NotOnBreak = "not on break",
     NothingToAnswer = "nothing to answer",
+    NoSet = "no set",
+    SetOf = "set of too many",
+    NoSuchTooth = "no such tooth",
+    TipTooLong = "tip too long",
+    NothingMeasured = "nothing measured",
+    NoSpare = "no spare",
+    TooManySpares = "too many spares",
     FindingEmpty = "finding empty",
     FindingTooMany = "finding of too many",
     NoteEmpty = "note empty",
@@ -178,6 +198,102 @@ fn answer(moved: bool) -> Command {
     }
 }
 
+fn cab() -> Id {
+    id("cab")
+}
+
+/// The second entry that is given mounts it.
+fn set() -> Id {
+    id("entry-2")
+}
+
+fn mm(millimetres: f64) -> Length {
+    Length::millimetres(millimetres).unwrap()
+}
+
+fn new_set(teeth: u16) -> NewSet {
+    NewSet {
+        kind: ToothKind::WidePointed,
+        tips: Tips::new(mm(20.0), mm(5.0)).unwrap(),
+        tip: mm(20.0),
+        teeth,
+    }
+}
+
+fn mount(new: NewSet) -> Command {
+    Command::MountSet {
+        machine: cab(),
+        new,
+    }
+}
+
+fn mounted() -> Event {
+    Event::SetMounted {
+        machine: cab(),
+        new: new_set(96),
+    }
+}
+
+fn with_a_set() -> Journal {
+    given([described(), mounted()])
+}
+
+fn stored() -> Event {
+    Event::SetStored { set: set() }
+}
+
+fn noted_stuck() -> Event {
+    Event::ToothNoted {
+        set: set(),
+        position: 12,
+        state: ToothState::Stuck,
+    }
+}
+
+fn counted(count: u32) -> Event {
+    Event::StockCounted {
+        kind: ToothKind::WidePointed,
+        tip: mm(18.0),
+        count,
+    }
+}
+
+fn count(count: u32) -> Command {
+    Command::CountStock {
+        kind: ToothKind::WidePointed,
+        tip: mm(18.0),
+        count,
+    }
+}
+
+fn note_tooth(position: u16) -> Command {
+    Command::NoteTooth {
+        set: set(),
+        position,
+        state: ToothState::Stuck,
+    }
+}
+
+fn measure(tips: Vec<(u16, Length)>) -> Command {
+    Command::MeasureTips { set: set(), tips }
+}
+
+fn replace(tip: Length) -> Command {
+    Command::ReplaceTooth {
+        set: set(),
+        position: 12,
+        kind: ToothKind::WidePointed,
+        tip,
+    }
+}
+
+fn break_up() -> Command {
+    Command::BreakUpSet {
+        set: set(),
+        spares: true,
+    }
+}
+
 fn ended() -> Event {
     Event::ShiftEnded { shift: shift() }
 }
@@ -262,6 +378,41 @@ fn accepted() -> Vec<(Journal, Command)> {
     };
     vec![
         (given([]), describe("Pine Ridge 2", feet(12))),
+        (
+            given([]),
+            Command::AddMachine {
+                name: "Pine Ridge 3".to_owned(),
+                moldboard: feet(13),
+                plates: (SHORT_PLATE, LONG_PLATE),
+                pitch: USUAL_PITCH,
+            },
+        ),
+        (
+            given([described()]),
+            Command::ChooseMachine { machine: cab() },
+        ),
+        (given([described()]), mount(new_set(96))),
+        (with_a_set(), Command::StoreSet { set: set() }),
+        (
+            given([described(), mounted(), stored()]),
+            Command::PutBackSet {
+                set: set(),
+                machine: cab(),
+            },
+        ),
+        (with_a_set(), break_up()),
+        (with_a_set(), note_tooth(96)),
+        (with_a_set(), Command::AllTurning { machine: cab() }),
+        (
+            given([described(), mounted(), noted_stuck(), started()]),
+            Command::LookAtRow { machine: cab() },
+        ),
+        (with_a_set(), measure(vec![(1, mm(18.0))])),
+        (
+            given([described(), mounted(), counted(1)]),
+            replace(mm(18.0)),
+        ),
+        (given([]), count(12)),
         (given([]), Command::SetUsualShift(usual())),
         (given([]), Command::StartShift(seven_to_half_past_three())),
         (working(), gravel),
@@ -356,6 +507,32 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
         ),
         (working(), Command::EndBreak, Refusal::NotOnBreak),
         (working(), answer(true), Refusal::NothingToAnswer),
+        (working(), break_up(), Refusal::NoSet),
+        (
+            given([described()]),
+            mount(new_set(97)),
+            Refusal::SetOf { got: 97, most: 96 },
+        ),
+        (
+            with_a_set(),
+            note_tooth(97),
+            Refusal::NoSuchTooth { got: 97, most: 96 },
+        ),
+        (
+            with_a_set(),
+            measure(vec![(1, mm(21.6))]),
+            Refusal::TipTooLong {
+                got: mm(21.6),
+                most: mm(21.5),
+            },
+        ),
+        (with_a_set(), measure(vec![]), Refusal::NothingMeasured),
+        (with_a_set(), replace(mm(18.0)), Refusal::NoSpare),
+        (
+            given([]),
+            count(5_001),
+            Refusal::TooManySpares { got: 5_001 },
+        ),
         (
             working(),
             Command::Look(some_not(0, 0, 0)),

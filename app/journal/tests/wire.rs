@@ -10,7 +10,7 @@ mod tries;
 use std::collections::BTreeSet;
 use tries::tries;
 
-use evenrow_journal::event::{Finding, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
+use evenrow_journal::event::{Finding, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift};
 use evenrow_journal::wire::{Unreadable, read, write};
 use evenrow_journal::{Entry, Event, Id};
 use evenrow_rules::checklist::{Item, List};
@@ -45,6 +45,17 @@ every!(KINDS, kind, Event {
     BreakStarted = "break_started",
     BreakEnded = "break_ended",
     Noted = "noted",
+    MachineAdded = "machine_added",
+    MachineChosen = "machine_chosen",
+    SetMounted = "set_mounted",
+    SetStored = "set_stored",
+    SetPutBack = "set_put_back",
+    SetBrokenUp = "set_broken_up",
+    ToothNoted = "tooth_noted",
+    RowTurning = "row_turning",
+    TipsMeasured = "tips_measured",
+    ToothReplaced = "tooth_replaced",
+    StockCounted = "stock_counted",
     PutOff = "put_off",
     UsualIntervalKept = "usual_interval_kept",
     WasBlind = "was_blind",
@@ -92,6 +103,15 @@ every!(TOOTH_KINDS, tooth_kind, ToothKind {
     NarrowPointed = "narrow_pointed",
     WidePointed = "wide_pointed",
     WideBlunt = "wide_blunt",
+});
+
+every!(TOOTH_STATES, tooth_state, ToothState {
+    Turning = "turning",
+    Stiff = "stiff",
+    Stuck = "stuck",
+    Chipped = "chipped",
+    Broken = "broken",
+    Gone = "gone",
 });
 
 every!(LISTS, list, List {
@@ -316,6 +336,9 @@ fn every_word_stands_in_the_saved_journal_and_means_what_it_says() {
                 }
             }
         }
+        if let Event::ToothNoted { state, .. } = &entry.event {
+            met.word(&event["state"], tooth_state(state));
+        }
         if let Event::Marked {
             list: of, item: it, ..
         } = &entry.event
@@ -331,6 +354,7 @@ fn every_word_stands_in_the_saved_journal_and_means_what_it_says() {
         ENDS,
         VERDICTS,
         TOOTH_KINDS,
+        TOOTH_STATES,
         LISTS,
         ITEMS,
     ]);

@@ -163,7 +163,7 @@ impl Desk {
 
     /// One window at a time decides and writes, so that each decides on what the other has left.
     async fn serve_one(self, ask: Command, then: Then) {
-        windows::alone("evenrow desk", self.decide_and_keep(ask, then)).await;
+        windows::alone("desk", self.decide_and_keep(ask, then)).await;
     }
 
     async fn decide_and_keep(self, ask: Command, then: Then) {

@@ -4,6 +4,7 @@
 
 use evenrow_journal::command::PUT_OFF_MINUTES;
 use evenrow_journal::reminder::Nearness;
+use evenrow_journal::state::NamedMachine;
 use evenrow_journal::{Command, State};
 use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
@@ -34,6 +35,8 @@ pub struct App {
     pub now: ReadSignal<Instant>,
     /// Keeps watch: what rings, and what this phone can do.
     pub vigil: &'static Vigil,
+    /// The machine chosen on this phone, once described.
+    pub machine: Memo<Option<NamedMachine>>,
     /// Where we are.
     pub place: ReadSignal<Place>,
     /// In which units.
@@ -48,6 +51,7 @@ impl App {
     /// Puts the app together, and ties it to the clock, the address and the worker.
     pub fn new(desk: Desk, words: &'static Words) -> App {
         let vigil = Vigil::begin(desk, words);
+        let device = preferences::device();
 
         if address::hash().is_empty()
             && let Some(last) = preferences::last_place()
@@ -74,6 +78,10 @@ impl App {
             words,
             now: vigil.now(),
             vigil,
+            machine: Memo::new(move |_| {
+                desk.state()
+                    .with(|state| state.machine_of(&device).cloned())
+            }),
             place: place.read_only(),
             units: RwSignal::new(preferences::units().unwrap_or_default()),
             theme,
@@ -121,7 +129,7 @@ pub fn Shell(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
-    let known = Memo::new(move |_| app.state().with(|state| state.machine.is_some()));
+    let known = Memo::new(move |_| app.machine.with(Option::is_some));
     view! {
         <Show when=move || known.get() fallback=move || view! { <screens::first::First app/> }>
             <TopBar app/>
@@ -143,11 +151,9 @@ fn TopBar(
 ) -> impl IntoView {
     let words = app.words;
     let name = move || {
-        app.state().with(|state| {
-            state
-                .machine
-                .as_ref()
-                .map_or_else(|| words.machine_unnamed(), |it| it.name.clone())
+        app.machine.with(|machine| {
+            let name = machine.as_ref().map(|it| it.name.clone());
+            name.unwrap_or_else(|| words.machine_unnamed())
         })
     };
     let minute = Memo::new(move |_| times::here(app.now.get()));

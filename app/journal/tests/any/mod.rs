@@ -3,12 +3,15 @@
 //! Ids are few, so that entries meet: they name each other's shifts, strike each other and collide. Never here: the
 //! order in which the app would have written them, or anything that a phone would refuse to write.
 
-use evenrow_journal::event::{Finding, SheetTaken, ShiftPlan, TimeOfDay, UsualShift};
+use evenrow_journal::event::{
+    Finding, NewSet, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+};
 use evenrow_journal::{Entry, Event, Id};
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::Machine;
 use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use proptest::collection::vec;
 use proptest::option;
@@ -69,6 +72,23 @@ fn event() -> impl Strategy<Value = Event> {
         2 => id().prop_map(|shift| Event::BreakStarted { shift }),
         2 => id().prop_map(|shift| Event::BreakEnded { shift }),
         1 => (id(), text()).prop_map(|(shift, text)| Event::Noted { shift, text }),
+        1 => (text(), machine()).prop_map(|(name, machine)| Event::MachineAdded { name, machine }),
+        1 => id().prop_map(|machine| Event::MachineChosen { machine }),
+        3 => (id(), new_set()).prop_map(|(machine, new)| Event::SetMounted { machine, new }),
+        1 => id().prop_map(|set| Event::SetStored { set }),
+        1 => (id(), id()).prop_map(|(set, machine)| Event::SetPutBack { set, machine }),
+        1 => (id(), any::<bool>()).prop_map(|(set, spares)| Event::SetBrokenUp { set, spares }),
+        3 => (id(), position(), tooth_state()).prop_map(|(set, position, state)| {
+            Event::ToothNoted { set, position, state }
+        }),
+        1 => id().prop_map(|machine| Event::RowTurning { machine }),
+        2 => (id(), vec((position(), tip()), 0..5)).prop_map(|(set, tips)| Event::TipsMeasured { set, tips }),
+        3 => (id(), position(), tooth_kind(), tip()).prop_map(|(set, position, kind, tip)| {
+            Event::ToothReplaced { set, position, kind, tip }
+        }),
+        2 => (tooth_kind(), tip(), 0_u32..9).prop_map(|(kind, tip, count)| {
+            Event::StockCounted { kind, tip, count }
+        }),
         1 => (id(), any::<u8>()).prop_map(|(shift, minutes)| Event::PutOff { shift, minutes }),
         1 => id().prop_map(|shift| Event::UsualIntervalKept { shift }),
         1 => (id(), moment(), moment()).prop_map(|(shift, one, other)| Event::WasBlind {
@@ -96,6 +116,47 @@ fn machine() -> impl Strategy<Value = Machine> {
         .prop_filter_map("a machine", |(moldboard, plates, pitch)| {
             Machine::new(moldboard, plates, pitch).ok()
         })
+}
+
+/// Few positions and few lengths, so that teeth and spares meet.
+fn position() -> impl Strategy<Value = u16> {
+    prop_oneof![6 => 0_u16..6, 1 => any::<u16>()]
+}
+
+fn tip() -> impl Strategy<Value = Length> {
+    prop_oneof![6 => select(vec![12_000_u32, 12_500, 20_000]), 1 => 0_u32..=1_000_000_000]
+        .prop_map(Length::micrometres)
+}
+
+fn tooth_kind() -> impl Strategy<Value = ToothKind> {
+    select(vec![
+        ToothKind::NarrowPointed,
+        ToothKind::WidePointed,
+        ToothKind::WideBlunt,
+    ])
+}
+
+fn tooth_state() -> impl Strategy<Value = ToothState> {
+    select(vec![
+        ToothState::Turning,
+        ToothState::Stiff,
+        ToothState::Stuck,
+        ToothState::Chipped,
+        ToothState::Broken,
+        ToothState::Gone,
+    ])
+}
+
+fn new_set() -> impl Strategy<Value = NewSet> {
+    let tips = (1_000_u32..=200_000, 0_u32..=199_500).prop_filter_map("tips", |(new, end)| {
+        Tips::new(Length::micrometres(new), Length::micrometres(end)).ok()
+    });
+    (tooth_kind(), tips, tip(), 0_u16..8).prop_map(|(kind, tips, tip, teeth)| NewSet {
+        kind,
+        tips,
+        tip,
+        teeth,
+    })
 }
 
 fn usual_shift() -> impl Strategy<Value = UsualShift> {
@@ -157,14 +218,9 @@ fn conditions() -> impl Strategy<Value = Conditions> {
 }
 
 fn sheet() -> impl Strategy<Value = SheetTaken> {
-    let kinds = vec![
-        ToothKind::NarrowPointed,
-        ToothKind::WidePointed,
-        ToothKind::WideBlunt,
-    ];
     (
         select(vec![Verdict::Suits, Verdict::WithCare, Verdict::DoNot]),
-        vec(select(kinds), 0..4),
+        vec(tooth_kind(), 0..4),
         any::<u8>(),
         vec(any::<u8>(), 0..5),
         any::<u32>(),

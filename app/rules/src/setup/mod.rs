@@ -42,7 +42,7 @@ pub enum Verdict {
 }
 
 /// The kinds of teeth there are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ToothKind {
     /// Narrow flange, pointed tip.
     NarrowPointed,

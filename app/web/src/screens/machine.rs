@@ -31,7 +31,8 @@ impl Form {
         let units = app.units.get_untracked();
         app.state().with_untracked(|state| {
             let shift = state.usual.as_ref().map(ShiftForm::of).unwrap_or_default();
-            let Some(known) = &state.machine else {
+            let known = app.machine.get_untracked();
+            let Some(known) = known else {
                 return Form::first(app, BoardForm::default(), shift);
             };
             let (short, long) = known.machine.plates();
@@ -104,8 +105,8 @@ pub fn Machine(
     let changed = Callback::new(move |()| preferences::set_draft("machine", &entered()));
     let keep = move |_| entered().send(app, wrong, || preferences::drop_draft("machine"));
     let row = move || {
-        app.state().with(|state| {
-            state.machine.as_ref().map_or_else(String::new, |it| {
+        app.machine.with(|machine| {
+            machine.as_ref().map_or_else(String::new, |it| {
                 let fit = fit(&it.machine);
                 let units = app.units.get();
                 words.row_fits(

@@ -64,8 +64,8 @@ pub fn Sheet(
     });
     let asked = Memo::new(move |_| questions(work, &answers.get().conditions()));
     let machine = Memo::new(move |_| {
-        app.state()
-            .with(|state| state.machine.as_ref().map(|it| it.machine))
+        app.machine
+            .with(|machine| machine.as_ref().map(|it| it.machine))
     });
     let sheet = Memo::new(move |_| {
         let known = answers.get().conditions();

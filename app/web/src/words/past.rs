@@ -3,8 +3,10 @@
 use core::time::Duration;
 
 use evenrow_journal::Refusal;
-use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, SHORTEST_SHIFT};
-use evenrow_journal::event::{Event, Finding};
+use evenrow_journal::command::{
+    LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, MOST_SPARES_OF_A_KIND, SHORTEST_SHIFT,
+};
+use evenrow_journal::event::{Event, Finding, ToothState};
 use evenrow_rules::oiling::{Slot, Status};
 use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span, What};
 
@@ -31,6 +33,20 @@ impl Words {
             Event::BreakStarted { .. } => self.done_break_started(),
             Event::BreakEnded { .. } => self.done_break_ended(),
             Event::Noted { .. } => self.done_noted(),
+            Event::MachineAdded { name, .. } => self.done_machine(name),
+            Event::MachineChosen { .. } => self.done_machine_chosen(),
+            Event::SetMounted { .. } => self.done_set_mounted(),
+            Event::SetStored { .. } => self.done_set_stored(),
+            Event::SetPutBack { .. } => self.done_set_put_back(),
+            Event::SetBrokenUp { spares: true, .. } => self.done_set_made_spares(),
+            Event::SetBrokenUp { spares: false, .. } => self.done_set_scrapped(),
+            Event::ToothNoted {
+                position, state, ..
+            } => self.done_tooth(&position.to_string(), &self.tooth_state(*state)),
+            Event::RowTurning { .. } => self.found_all_turning(),
+            Event::TipsMeasured { tips, .. } => self.done_measured(&tips.len().to_string()),
+            Event::ToothReplaced { position, .. } => self.done_replaced(&position.to_string()),
+            Event::StockCounted { count, .. } => self.done_counted(&count.to_string()),
             Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
             Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
             Event::WasBlind { span, .. } => {
@@ -41,6 +57,18 @@ impl Words {
             Event::ClockAnswered { moved: false, .. } => self.done_times_left(),
             Event::ShiftEnded { .. } => self.done_shift_ended(),
             Event::Struck { .. } => self.done_struck(),
+        }
+    }
+
+    /// How a tooth is.
+    pub fn tooth_state(&self, state: ToothState) -> String {
+        match state {
+            ToothState::Turning => self.tooth_turning(),
+            ToothState::Stiff => self.tooth_stiff(),
+            ToothState::Stuck => self.tooth_stuck(),
+            ToothState::Chipped => self.tooth_chipped(),
+            ToothState::Broken => self.tooth_broken(),
+            ToothState::Gone => self.tooth_gone(),
         }
     }
 
@@ -132,6 +160,21 @@ impl Words {
             Refusal::NoteEmpty => self.refused_note_empty(),
             Refusal::NoteTooLong { got } => {
                 self.refused_note_too_long(&got.to_string(), &LONGEST_NOTE.to_string())
+            }
+            Refusal::NoSet => self.refused_no_set(),
+            Refusal::SetOf { got, most } => {
+                self.refused_set_of(&got.to_string(), &most.to_string())
+            }
+            Refusal::NoSuchTooth { got, most } => {
+                self.refused_no_such_tooth(&got.to_string(), &most.to_string())
+            }
+            Refusal::TipTooLong { got, most } => {
+                self.refused_tip_too_long(&self.exact(got, units), &self.exact(most, units))
+            }
+            Refusal::NothingMeasured => self.refused_nothing_measured(),
+            Refusal::NoSpare => self.refused_no_spare(),
+            Refusal::TooManySpares { got } => {
+                self.refused_too_many_spares(&got.to_string(), &MOST_SPARES_OF_A_KIND.to_string())
             }
             Refusal::NothingToAnswer => self.refused_nothing_to_answer(),
             Refusal::NothingToStrike => self.refused_nothing_to_strike(),

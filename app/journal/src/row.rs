@@ -1,0 +1,336 @@
+//! The teeth: sets on machines and in store, what is known of each tooth, the spares in stock, and what was scrapped.
+//!
+//! Applied event by event; nothing here refuses. No tooth appears or vanishes but by an event that says so: what was
+//! taken in stands on a machine, lies in store or in stock, or was scrapped. Never here: what wear means (the rules), and
+//! whether something may be done (`state`).
+
+use std::collections::BTreeMap;
+
+use evenrow_rules::quantity::{Instant, Length, Span};
+use evenrow_rules::setup::ToothKind;
+use evenrow_rules::wear::Tips;
+
+use crate::event::{Id, NewSet, ToothState};
+
+/// What is known of one tooth of a set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tooth {
+    /// Its kind.
+    pub kind: ToothKind,
+    /// How long its tip was when it was last measured, or when it was put in.
+    pub tip: Length,
+    /// How it was found last.
+    pub state: ToothState,
+    /// When it was put in.
+    pub placed: Instant,
+    /// When anything was last noted of it.
+    pub noted: Instant,
+}
+
+/// Where a set is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Whereabouts {
+    /// On a machine, since when.
+    On {
+        /// Which machine.
+        machine: Id,
+        /// Since when.
+        since: Instant,
+    },
+    /// In store, laid up.
+    Stored,
+    /// Its teeth have become spares, or were scrapped.
+    Gone,
+}
+
+/// Tips measured at one moment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measuring {
+    /// When.
+    pub at: Instant,
+    /// Position and length.
+    pub tips: Vec<(u16, Length)>,
+}
+
+/// A set of teeth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Set {
+    /// The entry that mounted it first.
+    pub id: Id,
+    /// How long a tip of it is when new, and when done.
+    pub tips: Tips,
+    /// How long every tip was when the set was first mounted.
+    pub first_tip: Length,
+    /// When it was first mounted.
+    pub first_mounted: Instant,
+    /// Its teeth by position, the first being 1; none where a tooth is gone for good.
+    pub teeth: BTreeMap<u16, Tooth>,
+    /// Where it is.
+    pub whereabouts: Whereabouts,
+    /// On which machine it was before, and from when to when.
+    pub mounted: Vec<(Id, Span)>,
+    /// What was measured, in order.
+    pub measured: Vec<Measuring>,
+}
+
+impl Set {
+    /// The machine that it is on.
+    pub fn machine(&self) -> Option<&Id> {
+        match &self.whereabouts {
+            Whereabouts::On { machine, .. } => Some(machine),
+            Whereabouts::Stored | Whereabouts::Gone => None,
+        }
+    }
+
+    /// When it was on which machine, up to `now`.
+    pub fn times_on(&self, now: Instant) -> Vec<(&Id, Span)> {
+        let mut times: Vec<(&Id, Span)> =
+            self.mounted.iter().map(|(id, span)| (id, *span)).collect();
+        if let Whereabouts::On { machine, since } = &self.whereabouts {
+            times.push((machine, Span::new(*since, now.max(*since))));
+        }
+        times
+    }
+
+    /// How many teeth are in each of some states.
+    pub fn count(&self, states: &[ToothState]) -> u16 {
+        let matching = self
+            .teeth
+            .values()
+            .filter(|tooth| states.contains(&tooth.state));
+        u16::try_from(matching.count()).unwrap_or(u16::MAX)
+    }
+
+    fn come_off(&mut self, at: Instant) {
+        if let Whereabouts::On { machine, since } = &self.whereabouts {
+            self.mounted
+                .push((machine.clone(), Span::new(*since, at.max(*since))));
+        }
+    }
+}
+
+/// A kind of spare: tooth kind and tip length in micrometres.
+pub type SpareKind = (ToothKind, u32);
+
+/// A tooth that broke or was lost, on which machine and when.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Breakage {
+    /// On which machine.
+    pub machine: Id,
+    /// When it was noted.
+    pub at: Instant,
+}
+
+/// All teeth there are, and those that are no more.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Teeth {
+    /// Every set, in the order in which they were first mounted.
+    pub sets: Vec<Set>,
+    /// Spares by kind, and how many.
+    pub stock: BTreeMap<SpareKind, u32>,
+    /// How many teeth were scrapped.
+    pub scrapped: u64,
+    /// How many teeth were ever taken in, corrections of the stock counted.
+    pub taken_in: i64,
+    /// Every tooth that broke or was lost.
+    pub breakages: Vec<Breakage>,
+}
+
+impl Teeth {
+    /// The set on a machine.
+    pub fn on(&self, machine: &Id) -> Option<&Set> {
+        self.sets.iter().find(|set| set.machine() == Some(machine))
+    }
+
+    /// A set by its id.
+    pub fn set(&self, id: &Id) -> Option<&Set> {
+        self.sets.iter().find(|set| set.id == *id)
+    }
+
+    /// How many spares of a kind there are.
+    pub fn spares(&self, kind: ToothKind, tip: Length) -> u32 {
+        let known = self.stock.get(&(kind, tip.in_micrometres()));
+        known.copied().unwrap_or(0)
+    }
+
+    /// How many teeth stand in sets.
+    pub fn in_sets(&self) -> usize {
+        self.sets.iter().map(|set| set.teeth.len()).sum()
+    }
+
+    pub(crate) fn mount_new(&mut self, id: &Id, at: Instant, machine: &Id, new: &NewSet) {
+        self.make_room(machine, at);
+        let tooth = Tooth {
+            kind: new.kind,
+            tip: new.tip,
+            state: ToothState::Turning,
+            placed: at,
+            noted: at,
+        };
+        self.taken_in += i64::from(new.teeth);
+        self.sets.push(Set {
+            id: id.clone(),
+            tips: new.tips,
+            first_tip: new.tip,
+            first_mounted: at,
+            teeth: (1..=new.teeth).map(|position| (position, tooth)).collect(),
+            whereabouts: Whereabouts::On {
+                machine: machine.clone(),
+                since: at,
+            },
+            mounted: Vec::new(),
+            measured: Vec::new(),
+        });
+    }
+
+    /// Whatever set is on a machine goes into store.
+    fn make_room(&mut self, machine: &Id, at: Instant) {
+        for set in &mut self.sets {
+            if set.machine() == Some(machine) {
+                set.come_off(at);
+                set.whereabouts = Whereabouts::Stored;
+            }
+        }
+    }
+
+    pub(crate) fn take_off(&mut self, id: &Id, at: Instant) {
+        if let Some(set) = self.set_mut(id).filter(|set| set.machine().is_some()) {
+            set.come_off(at);
+            set.whereabouts = Whereabouts::Stored;
+        }
+    }
+
+    pub(crate) fn put_back(&mut self, id: &Id, at: Instant, machine: &Id) {
+        let stored = self
+            .set(id)
+            .is_some_and(|set| set.whereabouts == Whereabouts::Stored);
+        if !stored {
+            return;
+        }
+        self.make_room(machine, at);
+        if let Some(set) = self.set_mut(id) {
+            set.whereabouts = Whereabouts::On {
+                machine: machine.clone(),
+                since: at,
+            };
+        }
+    }
+
+    /// The teeth of a set that are whole go into stock with their lengths; the others are scrapped.
+    pub(crate) fn break_up(&mut self, id: &Id, at: Instant, keep: bool) {
+        let Some(set) = self
+            .set_mut(id)
+            .filter(|set| set.whereabouts != Whereabouts::Gone)
+        else {
+            return;
+        };
+        set.come_off(at);
+        set.whereabouts = Whereabouts::Gone;
+        for tooth in std::mem::take(&mut set.teeth).into_values() {
+            let whole = match tooth.state {
+                ToothState::Turning | ToothState::Stiff | ToothState::Stuck => true,
+                ToothState::Chipped | ToothState::Broken | ToothState::Gone => false,
+            };
+            if keep && whole {
+                *self
+                    .stock
+                    .entry((tooth.kind, tooth.tip.in_micrometres()))
+                    .or_default() += 1;
+            } else {
+                self.scrapped += 1;
+            }
+        }
+    }
+
+    pub(crate) fn note(&mut self, id: &Id, at: Instant, position: u16, state: ToothState) {
+        let Some(set) = self.set_mut(id) else { return };
+        let machine = set.machine().cloned();
+        let Some(tooth) = set.teeth.get_mut(&position) else {
+            return;
+        };
+        let was_there = !is_lost(tooth.state);
+        (tooth.state, tooth.noted) = (state, at);
+        if let Some(machine) = machine.filter(|_| was_there && is_lost(state)) {
+            self.breakages.push(Breakage { machine, at });
+        }
+    }
+
+    /// Every tooth of the set on a machine that is there turns.
+    pub(crate) fn all_turn(&mut self, machine: &Id, at: Instant) {
+        let on = self
+            .sets
+            .iter_mut()
+            .filter(|set| set.machine() == Some(machine));
+        for tooth in on.flat_map(|set| set.teeth.values_mut()) {
+            if matches!(tooth.state, ToothState::Stiff | ToothState::Stuck) {
+                (tooth.state, tooth.noted) = (ToothState::Turning, at);
+            }
+        }
+    }
+
+    pub(crate) fn measure(&mut self, id: &Id, at: Instant, tips: &[(u16, Length)]) {
+        let Some(set) = self.set_mut(id) else { return };
+        let mut known = Vec::new();
+        for &(position, tip) in tips {
+            if let Some(tooth) = set.teeth.get_mut(&position) {
+                (tooth.tip, tooth.noted) = (tip, at);
+                known.push((position, tip));
+            }
+        }
+        if !known.is_empty() {
+            set.measured.push(Measuring { at, tips: known });
+        }
+    }
+
+    /// A spare takes the place of a tooth, which is scrapped. Without that spare in stock it was one that nobody counted.
+    pub(crate) fn replace(
+        &mut self,
+        id: &Id,
+        at: Instant,
+        position: u16,
+        kind: ToothKind,
+        tip: Length,
+    ) {
+        let Some(set) = self.set_mut(id) else { return };
+        let Some(tooth) = set.teeth.get_mut(&position) else {
+            return;
+        };
+        *tooth = Tooth {
+            kind,
+            tip,
+            state: ToothState::Turning,
+            placed: at,
+            noted: at,
+        };
+        self.scrapped += 1;
+        match self.stock.get_mut(&(kind, tip.in_micrometres())) {
+            Some(count) if 1 < *count => *count -= 1,
+            Some(_) => {
+                self.stock.remove(&(kind, tip.in_micrometres()));
+            }
+            None => self.taken_in += 1,
+        }
+    }
+
+    pub(crate) fn count_stock(&mut self, kind: ToothKind, tip: Length, count: u32) {
+        let key = (kind, tip.in_micrometres());
+        let before = if count == 0 {
+            self.stock.remove(&key)
+        } else {
+            self.stock.insert(key, count)
+        };
+        self.taken_in += i64::from(count) - i64::from(before.unwrap_or(0));
+    }
+
+    fn set_mut(&mut self, id: &Id) -> Option<&mut Set> {
+        self.sets.iter_mut().find(|set| set.id == *id)
+    }
+}
+
+/// Whether a tooth in this state leaves a hole in the row.
+pub fn is_lost(state: ToothState) -> bool {
+    match state {
+        ToothState::Broken | ToothState::Gone => true,
+        ToothState::Turning | ToothState::Stiff | ToothState::Stuck | ToothState::Chipped => false,
+    }
+}
