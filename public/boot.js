@@ -1,9 +1,12 @@
-// Before the first paint: the theme. Ten seconds later: a way out if the app has not started.
-// Knows nothing of the app but one preference and two marks on the root element; never touches records.
+// Before the first paint: the theme. From then on: a watch over the app, and a way out as soon as it is dead.
+// Knows nothing of the app but a few marks on the root element and where its records lie; never changes a record.
 (() => {
   const root = document.documentElement;
   const dark = matchMedia('(prefers-color-scheme: dark)');
-  const patienceMilliseconds = 10_000;
+  const patienceSeconds = 10;
+  let lastBeat;
+  let looksWithoutBeat = 0;
+  let isDead = false;
 
   function chosenTheme() {
     try {
@@ -30,11 +33,14 @@
     }
   }
 
-  // The app writes data-theme when the operator switches, and data-started once it has mounted.
+  // The app writes data-theme when the operator switches, data-started once it has mounted, data-crash when it panics.
   function lookAtTheMarks() {
     colourTheFrame();
-    if (hasStarted()) {
-      document.getElementById('boot-trouble').hidden = true;
+    if (root.dataset.crash !== undefined) {
+      showDead('stopped', root.dataset.crash);
+    } else if (hasStarted()) {
+      // It was only slow.
+      document.getElementById('dead-not-started')?.remove();
     }
   }
 
@@ -42,16 +48,128 @@
     return root.dataset.started !== undefined;
   }
 
-  function lookWhetherStarted() {
-    if (!hasStarted()) {
-      document.getElementById('boot-reload').addEventListener('click', () => location.reload());
-      document.getElementById('boot-trouble').hidden = false;
-      document.getElementById('shell')?.remove();
+  // Once a second the app writes another data-beat. Looks are counted and not time: a phone that sleeps does not look,
+  // and an app out of sight may be kept from beating.
+  function lookForTheBeat() {
+    const isExcused = document.hidden || document.readyState !== 'complete';
+    if (isExcused || root.dataset.beat !== lastBeat) {
+      lastBeat = root.dataset.beat;
+      looksWithoutBeat = 0;
+      return;
     }
+    looksWithoutBeat += 1;
+    if (looksWithoutBeat === patienceSeconds + 1) {
+      showDead(hasStarted() ? 'stopped' : 'not-started', `no sign of life for ${patienceSeconds} s`);
+    }
+  }
+
+  // A trap leaves the app dead even where it could no longer say so itself.
+  function lookAtTheError(error) {
+    if (error instanceof WebAssembly.RuntimeError) {
+      showDead('stopped', root.dataset.crash ?? `${error}`);
+    }
+  }
+
+  // In place of everything else, so that nothing of the dead app can be tapped, focused or taken for living.
+  function showDead(why, said) {
+    if (isDead) {
+      return;
+    }
+    // An app that has not started may be slow; one that has stopped does not come back.
+    isDead = why === 'stopped';
+    const crash = keep(said);
+    const template = document.getElementById('dead');
+    const screen = template.content.cloneNode(true);
+    const part = (name) => screen.querySelector(`[data-dead="${name}"]`);
+    for (const other of screen.querySelectorAll(`[data-why]:not([data-why="${why}"])`)) {
+      other.remove();
+    }
+    const [heading, restart, copy, field] = ['heading', 'restart', 'copy', 'field'].map(part);
+    const outcomes = ['copied', 'by-hand', 'unread'].map(part);
+    part('screen').id = `dead-${why}`;
+    part('said').textContent = `${crash.at} ${crash.said}`;
+    restart.addEventListener('click', () => location.reload());
+    // Read before the tap: some browsers copy only at once.
+    const records = readRecords();
+    records.catch(() => {});
+    copy.addEventListener('click', async () => {
+      const outcome = await copyRecords(records, field);
+      for (const one of outcomes) {
+        one.hidden = one.dataset.dead !== outcome;
+      }
+      if (outcome === 'by-hand') {
+        field.focus();
+        field.select();
+      }
+    });
+    document.body.replaceChildren(screen, template);
+    heading.focus();
+  }
+
+  async function copyRecords(records, field) {
+    try {
+      field.value = await records;
+    } catch {
+      return 'unread';
+    }
+    try {
+      await navigator.clipboard.writeText(field.value);
+      return 'copied';
+    } catch {
+      return 'by-hand';
+    }
+  }
+
+  // For whoever looks into it later.
+  function keep(said) {
+    const crash = { at: new Date().toISOString(), said };
+    try {
+      localStorage.setItem('evenrow.crash', JSON.stringify(crash));
+    } catch {
+      // Storage is shut or full: it is still on the screen.
+    }
+    return crash;
+  }
+
+  // Every record byte for byte, one a line: from the database, and from where they lie on phones without one.
+  async function readRecords() {
+    const weak = Object.keys(localStorage).filter((key) => key.startsWith('evenrow.record.'));
+    const records = weak.map((key) => localStorage.getItem(key));
+    try {
+      records.unshift(...(await readDatabase()));
+    } catch (trouble) {
+      if (records.length === 0) {
+        throw trouble;
+      }
+    }
+    return records.map((record) => `${record}\n`).join('');
+  }
+
+  function readDatabase() {
+    return new Promise((resolve, reject) => {
+      const opening = indexedDB.open('evenrow');
+      // There is none yet, and an empty one would keep the app from making its own.
+      opening.onupgradeneeded = () => opening.transaction.abort();
+      opening.onerror = () => (opening.error.name === 'AbortError' ? resolve([]) : reject(opening.error));
+      opening.onsuccess = () => {
+        const database = opening.result;
+        const reading = database.transaction('records').objectStore('records').getAll();
+        reading.onsuccess = () => resolve(reading.result);
+        reading.onerror = () => reject(reading.error);
+        database.close();
+      };
+    });
   }
 
   paint();
   dark.addEventListener('change', paint);
-  new MutationObserver(lookAtTheMarks).observe(root, { attributeFilter: ['data-theme', 'data-started'] });
-  addEventListener('load', () => setTimeout(lookWhetherStarted, patienceMilliseconds));
+  new MutationObserver(lookAtTheMarks).observe(root, {
+    attributeFilter: ['data-theme', 'data-started', 'data-crash'],
+  });
+  setInterval(lookForTheBeat, 1000);
+  document.addEventListener('visibilitychange', () => {
+    looksWithoutBeat = 0;
+  });
+  addEventListener('error', ({ error }) => lookAtTheError(error));
+  addEventListener('unhandledrejection', ({ reason }) => lookAtTheError(reason));
 })();

@@ -19,6 +19,12 @@ addEventListener('message', (event) => {
   }
 });
 
+// A tapped notification leads back to the app.
+addEventListener('notificationclick', (event) => {
+  event.notification.close();
+  event.waitUntil(showTheApp());
+});
+
 addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method === 'GET' && new URL(request.url).origin === location.origin) {
@@ -63,4 +69,10 @@ async function answer(request) {
     return Response.redirect(registration.scope);
   }
   return fetch(request);
+}
+
+// Of several windows the one that was in use last.
+async function showTheApp() {
+  const [latest] = await clients.matchAll({ type: 'window' });
+  await (latest ? latest.focus() : clients.openWindow(registration.scope));
 }

@@ -13,14 +13,30 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
 
 /// Builds the app and returns the folder that holds it.
 pub(crate) fn build(tools: &setup::Tools) -> Outcome<PathBuf> {
+    bundle(tools, "dist", &[])
+}
+
+/// Builds the app that panics when its address asks for it, for the stories only, well away from the one that is shipped.
+pub(crate) fn build_that_panics(tools: &setup::Tools) -> Outcome<PathBuf> {
+    bundle(
+        tools,
+        "target/dist-that-panics",
+        &["--features", "panic-on-purpose"],
+    )
+}
+
+fn bundle(tools: &setup::Tools, dist: &str, more: &[&str]) -> Outcome<PathBuf> {
     let root = project::root()?;
+    let dist = root.join(dist);
     run::run(
         Command::new(&tools.trunk)
-            .args(["build", "--release"])
+            .args(["build", "--release", "--dist"])
+            .arg(&dist)
+            .args(more)
             .current_dir(&root)
             .env("PATH", &tools.path)
             // Trunk 0.21 refuses to start when it is set to 1.
             .env_remove("NO_COLOR"),
     )?;
-    Ok(root.join("dist"))
+    Ok(dist)
 }

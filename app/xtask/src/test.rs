@@ -25,16 +25,21 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     step("lints, this computer", || {
         cargo("clippy --quiet --locked --workspace --all-targets -- -D warnings")
     })?;
-    step("lints, the phone", || {
-        cargo(
-            "clippy --quiet --locked --package evenrow-web --target wasm32-unknown-unknown -- -D warnings",
-        )
-    })?;
+    for features in ["", " --features panic-on-purpose"] {
+        step(&format!("lints, the phone{features}"), || {
+            cargo(&format!(
+                "clippy --quiet --locked --package evenrow-web --target wasm32-unknown-unknown{features} -- -D warnings",
+            ))
+        })?;
+    }
     step("tests of the crates", || {
         cargo("test --quiet --locked --workspace --exclude evenrow-browser-tests")
     })?;
     if let Some(tools) = tools {
         let dist = step("build", || build::build(&tools.building))?;
+        let panics = step("build that panics", || {
+            build::build_that_panics(&tools.building)
+        })?;
         step("tests in a browser", || {
             run::run(
                 run::cargo()
@@ -47,6 +52,7 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
                     ])
                     .current_dir(project::root()?)
                     .env("EVENROW_DIST", &dist)
+                    .env("EVENROW_DIST_PANIC", &panics)
                     .env("EVENROW_HOST", &ourselves)
                     .env("EVENROW_AXE", &tools.axe)
                     .env("EVENROW_CHROMIUM", &tools.browser)

@@ -64,13 +64,27 @@ impl Phone {
 
     /// Opens the app and waits until it has started.
     pub async fn open(&self, site: &Site) {
+        self.open_in_vain(site).await;
+        self.app().started().await;
+    }
+
+    /// Opens the app, which may never start.
+    pub async fn open_in_vain(&self, site: &Site) {
         let granted = json!({
             "origin": site.origin(),
             // What is not listed is refused.
             "permissions": ["notifications", "durableStorage", "clipboardReadWrite", "clipboardSanitizedWrite"],
         });
         self.command("Browser.grantPermissions", granted).await;
-        self.go_to(&site.address()).await;
+        must("open an address", self.driver.goto(&site.address()).await);
+    }
+
+    /// The app’s program does not arrive, or does again.
+    pub async fn program_arrives(&self, arrives: bool) {
+        let blocked: &[&str] = if arrives { &[] } else { &["*.wasm"] };
+        self.command("Network.enable", json!({})).await;
+        self.command("Network.setBlockedURLs", json!({ "urls": blocked }))
+            .await;
     }
 
     /// Goes to an address of the app and waits until the app has started.
@@ -155,10 +169,28 @@ impl Phone {
 
     /// What other tabs say no longer reaches this one, as in browsers that know no channel between tabs.
     pub async fn deafen_this_tab(&self) {
-        let source = json!({ "source": "delete globalThis.BroadcastChannel;" });
-        self.command("Page.addScriptToEvaluateOnNewDocument", source)
+        self.before_each_page("delete globalThis.BroadcastChannel;")
             .await;
         self.reload().await;
+    }
+
+    /// The pages that this tab opens from now on have no database, as in browsers that keep nothing.
+    pub async fn this_tab_has_no_database(&self) {
+        self.before_each_page("delete globalThis.indexedDB;").await;
+    }
+
+    /// The pages that this tab opens from now on cannot copy, as in browsers that do not let them.
+    pub async fn this_tab_does_not_copy(&self) {
+        self.before_each_page("delete Navigator.prototype.clipboard;")
+            .await;
+    }
+
+    async fn before_each_page(&self, source: &str) {
+        self.command(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": source }),
+        )
+        .await;
     }
 
     /// Puts a tab to sleep, as a phone does with one that is out of sight.

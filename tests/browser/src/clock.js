@@ -4,6 +4,7 @@
 (() => {
   const RealDate = Date;
   const ticks = new Set();
+  const ticksOfTheApp = new Map();
   let wall = WALL;
   let steady = 0;
   let hidden = false;
@@ -21,7 +22,10 @@
   const realSetInterval = setInterval;
   globalThis.setInterval = (tick, ...rest) => {
     ticks.add(tick);
-    return realSetInterval(tick, ...rest);
+    const timer = realSetInterval(tick, ...rest);
+    // Only the page's plain scripts are known while they run; whatever else sets a tick is the app.
+    if (!document.currentScript) ticksOfTheApp.set(tick, timer);
+    return timer;
   };
 
   globalThis.storyClock = {
@@ -48,6 +52,13 @@
     hide(out) {
       hidden = out;
       document.dispatchEvent(new Event('visibilitychange', { bubbles: true }));
+    },
+    // The app ticks no more, and does not say so; everything else goes on.
+    stopTheApp() {
+      ticksOfTheApp.forEach((timer, tick) => {
+        clearInterval(timer);
+        ticks.delete(tick);
+      });
     },
   };
 })();

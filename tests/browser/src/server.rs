@@ -20,6 +20,11 @@ impl Site {
         Site::of(required("EVENROW_DIST").into())
     }
 
+    /// Serves the app that panics when its address asks for it.
+    pub fn that_panics() -> Site {
+        Site::of(required("EVENROW_DIST_PANIC").into())
+    }
+
     /// Serves a folder.
     pub fn of(folder: PathBuf) -> Site {
         let (host, port) = serve(&folder, 0);

@@ -123,7 +123,7 @@ async fn a_newer_version_waits_until_the_operator_takes_it() {
     folder.becomes_newer();
     // The phone comes back to the app two hours later, and the app looks for a newer version.
     phone.clock_moves_to("08:45").await;
-    phone.app().comes_back_into_sight().await;
+    phone.is_out_of_sight(false).await;
     phone.notices().see_update().await;
     assert!(
         phone.app().kept_under().await.contains(&old[0]),

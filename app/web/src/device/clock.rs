@@ -47,7 +47,14 @@ pub fn steady() -> Duration {
 
 /// Calls back every second, and whenever the page comes back to the eye.
 pub fn every_second(tick: impl Fn() + Clone + 'static) {
-    let on_timer = Closure::<dyn Fn()>::new(tick.clone());
+    let each_second = tick.clone();
+    let on_timer = Closure::<dyn Fn()>::new(move || {
+        #[cfg(feature = "panic-on-purpose")]
+        super::page::panic_if_asked();
+        each_second();
+        // Last: a tick that does not come to its end is no sign of life.
+        super::page::beat();
+    });
     let started = super::page::window().set_interval_with_callback_and_timeout_and_arguments_0(
         on_timer.as_ref().unchecked_ref(),
         1000,

@@ -1,8 +1,9 @@
-//! The page itself: its theme, the shell painted before the app, where the focus goes, and whether anybody sees it.
+//! The page itself: its theme, the shell painted before the app, where the focus goes, whether anybody
+//! sees it, and the signs by which `boot.js` knows that the app lives.
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Document>.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use wasm_bindgen::prelude::*;
 
@@ -27,11 +28,35 @@ pub(super) fn listen(events: &[&str], heard: impl Fn() + 'static) {
     heard.forget();
 }
 
-/// Writes the message of a panic to the browser's console, where it can be found; a bare trap says nothing.
+/// Tells of a panic: `boot.js`, which keeps the message and shows a way out at once, and the browser's console. A bare
+/// trap says nothing.
 pub fn report_panics() {
     std::panic::set_hook(Box::new(|panic| {
-        web_sys::console::error_1(&panic.to_string().into());
+        let message = panic.to_string();
+        set_root("data-crash", &message);
+        web_sys::console::error_1(&message.into());
     }));
+}
+
+/// A sign of life. `boot.js` shows a way out when there is none for ten seconds.
+pub fn beat() {
+    thread_local! {
+        static BEATS: Cell<u32> = const { Cell::new(0) };
+    }
+    let beats = BEATS.get().wrapping_add(1);
+    BEATS.set(beats);
+    set_root("data-beat", &beats.to_string());
+}
+
+/// Panics once when the address asks for it, so that a story can see what an operator would. Not in the app that is
+/// shipped.
+#[cfg(feature = "panic-on-purpose")]
+pub(super) fn panic_if_asked() {
+    if super::address::hash() == "panic" {
+        // The next start must not find it there.
+        super::address::replace("shift");
+        panic!("this panic happens on purpose");
+    }
 }
 
 /// Runs something that waits for the browser, beside everything else.

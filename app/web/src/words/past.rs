@@ -18,7 +18,9 @@ impl Words {
     /// What was just recorded.
     pub fn happened(&self, event: &Event) -> String {
         match event {
-            Event::MachineDescribed { name, .. } => self.done_machine(name),
+            Event::MachineDescribed { name, .. } | Event::MachineAdded { name, .. } => {
+                self.done_machine(name)
+            }
             Event::UsualShiftSet(_) => self.done_usual_shift(),
             Event::ShiftStarted(_) => self.done_shift_started(),
             Event::SetupUsed { work, .. } => self.done_setup(&self.work(*work)),
@@ -33,7 +35,6 @@ impl Words {
             Event::BreakStarted { .. } => self.done_break_started(),
             Event::BreakEnded { .. } => self.done_break_ended(),
             Event::Noted { .. } => self.done_noted(),
-            Event::MachineAdded { name, .. } => self.done_machine(name),
             Event::MachineChosen { .. } => self.done_machine_chosen(),
             Event::SetMounted { .. } => self.done_set_mounted(),
             Event::SetStored { .. } => self.done_set_stored(),

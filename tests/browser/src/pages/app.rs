@@ -367,10 +367,38 @@ impl App {
         text(&state)
     }
 
-    /// The page comes back into sight, as after the phone was used for something else.
-    pub async fn comes_back_into_sight(&self) {
-        let script = "document.dispatchEvent(new Event('visibilitychange'));";
-        self.0.script("the page", script, nothing()).await;
+    /// The app ticks no more, and does not say so.
+    pub async fn hangs(&self) {
+        let script = "storyClock.stopTheApp();";
+        self.0
+            .script("the app can be stopped", script, nothing())
+            .await;
+    }
+
+    /// Every record that the phone keeps, byte for byte, in the order of the alphabet.
+    pub async fn records_kept(&self) -> Vec<String> {
+        let script = "
+            const [done] = arguments;
+            const weak = Object.keys(localStorage)
+                .filter((key) => key.startsWith('evenrow.record.'))
+                .map((key) => localStorage.getItem(key));
+            if (globalThis.indexedDB === undefined) {
+                done(weak);
+                return;
+            }
+            const opening = indexedDB.open('evenrow');
+            opening.onsuccess = () => {
+                const all = opening.result.transaction('records').objectStore('records').getAll();
+                all.onsuccess = () => done([...all.result, ...weak]);
+                opening.result.close();
+            };";
+        let records = self
+            .0
+            .script_with_answer("the records", script, nothing())
+            .await;
+        let mut records: Vec<String> = records.as_array().into_iter().flatten().map(text).collect();
+        records.sort();
+        records
     }
 
     /// The part of the page's own policy that refuses to ask another site for something; empty if nothing refuses.

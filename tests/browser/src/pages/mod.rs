@@ -7,6 +7,7 @@ mod alarm; // what rings, over the whole screen
 mod app; // what holds on every screen
 mod book; // the shifts so far
 mod checklist; // the opening and the closing one
+mod dead; // in place of an app that has stopped or did not start
 mod first_start; // the three questions
 mod glass; // the finger and the eye
 mod look; // how many teeth do not turn
@@ -25,6 +26,7 @@ pub use alarm::Alarm;
 pub use app::{App, Icon, Target, Violation, Width};
 pub use book::Book;
 pub use checklist::Checklist;
+pub use dead::Dead;
 pub use first_start::FirstStart;
 pub use look::Look;
 pub use machine::Machine;
@@ -46,6 +48,11 @@ impl Phone {
     /// What holds on every screen.
     pub fn app(&self) -> App {
         App(self.glass())
+    }
+
+    /// The screen in place of an app that has stopped or did not start.
+    pub fn dead(&self) -> Dead {
+        Dead(self.glass())
     }
 
     /// The three questions of the first start.
