@@ -175,9 +175,9 @@ impl Probability {
 pub fn student_t(probability: Probability, freedom: NonZeroU32) -> f64 {
     let p = probability.get();
     if p < 0.5 {
-        -upper_t(0.5 - p, p, freedom)
+        -upper_t(p, freedom)
     } else {
-        upper_t(p - 0.5, 1.0 - p, freedom)
+        upper_t(1.0 - p, freedom)
     }
 }
 
@@ -194,18 +194,18 @@ pub fn student_t(probability: Probability, freedom: NonZeroU32) -> f64 {
 /// assert!((t - 2.228).abs() < 0.0005);
 /// ```
 pub fn student_t_within(confidence: Confidence, freedom: NonZeroU32) -> f64 {
-    let share = confidence.in_share();
-    upper_t(share / 2.0, (1.0 - share) / 2.0, freedom)
+    upper_t((1.0 - confidence.in_share()) / 2.0, freedom)
 }
 
 /// The least and the largest `t` that are looked for. With one degree of freedom the tail is `1 / (π t)`: the smallest
 /// probability gives 3.2 · 10¹¹; next to the middle the body is at most `0.4 t`: the last bit gives 10⁻¹⁶.
 const T_RANGE: (f64, f64) = (1e-18, 1e14);
 
-/// The `t` with `body` of the probability between 0 and it, and `tail` beyond it. The smaller of the two decides, as it
-/// has more digits.
-pub(crate) fn upper_t(body: f64, tail: f64, freedom: NonZeroU32) -> f64 {
+/// The `t` with `tail` of the probability beyond it: half of it at most. The tail or the body, what lies between 0 and
+/// `t`, decides: the smaller one, as it has more digits. Next to the middle the body loses none by being worked out here.
+pub(crate) fn upper_t(tail: f64, freedom: NonZeroU32) -> f64 {
     let half = f64::from(freedom.get()) / 2.0;
+    let body = 0.5 - tail;
     let from_body = body < tail;
     let wanted = 2.0 * if from_body { body } else { tail };
     if wanted <= 0.0 {

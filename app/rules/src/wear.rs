@@ -296,7 +296,7 @@ pub fn outlook(
     if mm_per_hour < LEAST_WEAR {
         return Err(Refusal::NotWearing { mm_per_hour });
     }
-    let seen = sd * upper_t(WEAR_SEEN_AT - 0.5, 1.0 - WEAR_SEEN_AT, line.freedom());
+    let seen = sd * upper_t(1.0 - WEAR_SEEN_AT, line.freedom());
     if mm_per_hour <= seen {
         let first = readings.first().map_or(0.0, in_time);
         let last = readings.last().map_or(0.0, in_time);
@@ -732,7 +732,10 @@ pub fn evenness(row: &[Tooth]) -> Result<Evenness, RowRefusal> {
     let longest = tips.iter().copied().fold(median, f64::max);
     let count = tips.len() as f64;
     let mean = sum(tips.iter().copied()) / count;
-    let squares = sum(tips.iter().map(|tip| (tip - mean) * (tip - mean)));
+    let squares = sum(tips.iter().map(|tip| {
+        let off = tip - mean;
+        off * off
+    }));
     let offs: Vec<f64> = tips.iter().map(|tip| libm::fabs(tip - median)).collect();
     let robust_sd_mm = NORMAL_MAD * self::median(&offs).unwrap_or(0.0);
     let spread = robust_sd_mm.max(LEAST_SPREAD_MM);
@@ -929,7 +932,7 @@ fn pattern(row: &[Tooth], median: f64, spread: f64) -> Pattern {
     let shapes = shapes(row);
     let freedom = NonZeroU32::MIN.saturating_add(measured as u32 - 3);
     let chance = FALSE_ALARMS / shapes.len() as f64;
-    let limit = upper_t(0.5 - chance, chance, freedom);
+    let limit = upper_t(chance, freedom);
     // The share of the differences that each shape explains, the largest first; equals stay in their order.
     let mut ranked: Vec<(f64, Shape)> = shapes
         .into_iter()

@@ -159,25 +159,104 @@ fn readings_that_tell_nothing_or_contradict_are_refused_with_what_would_be_enoug
     ));
 }
 
+/// House default: 1.5 mm longer than new, and 3 mm apart or longer than before, are believed; a thousandth of a millimetre
+/// more is not.
+#[test]
+fn what_lies_exactly_at_the_limit_of_a_contradiction_is_still_believed() {
+    let told = |longest, apart, grown| {
+        let pairs = [
+            (0.0, longest),
+            (50.0, 16.0 + apart),
+            (50.0, 16.0),
+            (100.0, 13.0),
+            (110.0, 13.0 + grown),
+            (200.0, 9.0),
+            (300.0, 5.0),
+        ];
+        outlook(&readings(&pairs), tips(), sure(0.95))
+    };
+    assert!(told(21.5, 3.0, 3.0).is_ok());
+    assert!(matches!(
+        told(21.501, 3.0, 3.0),
+        Err(Refusal::LongerThanNew { .. })
+    ));
+    assert!(matches!(
+        told(21.5, 3.001, 3.0),
+        Err(Refusal::SameTimeDiffers { .. })
+    ));
+    assert!(matches!(told(21.5, 3.0, 3.001), Err(Refusal::Grew { .. })));
+}
+
+/// House default: a millimetre in a million hours.
+#[test]
+fn the_slowest_wear_that_counts_is_a_millimetre_in_a_million_hours() {
+    let told = |last| {
+        let pairs = [(0.0, 20.0), (500_000.0, 19.5), (1_000_000.0, last)];
+        outlook(&readings(&pairs), tips(), sure(0.95))
+    };
+    assert!(told(19.0).is_ok());
+    assert!(matches!(told(19.001), Err(Refusal::NotWearing { .. })));
+}
+
+#[test]
+fn hours_that_are_as_good_as_the_same_are_not_three_times() {
+    let hair = 4.0 * f64::EPSILON;
+    let told = readings(&[(4.0, 17.0), (4.0 + hair, 16.9), (4.0 + 2.0 * hair, 16.8)]);
+    assert_eq!(
+        outlook(&told, tips(), sure(0.95)),
+        Err(Refusal::TooFewTimes { got: 2, wanted: 3 })
+    );
+}
+
+/// House default: wear has to be seen with 90 %, one-sided: 1.886 standard deviations at two degrees of freedom
+/// (NIST/SEMATECH). Readings at 100, 120, 140 and 160 h lie 1 mm above, below, below and above the line. About the mean
+/// Sxx = 900 + 100 + 100 + 900 = 2000, and the standard deviation of the slope is √(4 / 2 / 2000).
+#[test]
+fn wear_is_seen_from_where_nine_in_ten_would_see_it_and_the_span_asked_for_is_just_enough() {
+    let told = |mm_per_hour: f64, stretch: f64| {
+        let pairs = [(0.0, 1.0), (20.0, -1.0), (40.0, -1.0), (60.0, 1.0)];
+        let pairs = pairs.map(|(after, off)| {
+            let after = after * stretch;
+            (100.0 + after, 19.0 - mm_per_hour * after + off)
+        });
+        outlook(&readings(&pairs), tips(), sure(0.95))
+    };
+    let sd = (4.0_f64 / 2.0 / 2000.0).sqrt();
+    assert!(told(1.887 * sd, 1.0).is_ok());
+    assert!(matches!(
+        told(1.885 * sd, 1.0),
+        Err(Refusal::LostInScatter { .. })
+    ));
+    let Err(Refusal::LostInScatter { span_wanted, .. }) = told(0.05, 1.0) else {
+        panic!("one standard deviation and a half are not enough");
+    };
+    assert!((span_wanted.in_hours() - 60.0 * 1.886 * sd / 0.05).abs() < 0.05);
+    let stretch = span_wanted.in_hours() / 60.0;
+    assert!(told(0.05, stretch * 1.001).is_ok());
+    assert!(told(0.05, stretch * 0.999).is_err());
+}
+
 #[test]
 fn a_wild_reading_at_the_end_that_pulls_the_line_is_told_by_the_robust_slope() {
-    // 0.05 mm an hour, read to a tenth of a millimetre; the last one is 2.9 mm off.
-    let mut pairs: Vec<(f64, f64)> = (0..30_i32)
-        .map(|step| {
-            let at = f64::from(step) * 5.0;
-            (at, 20.0 - 0.05 * at + f64::from(step % 3 - 1) * 0.1)
-        })
-        .collect();
-    let fair = outlook(&readings(&pairs), tips(), sure(0.95)).unwrap();
-    assert_eq!(fair.agreement, Agreement::Agrees);
-    for pair in pairs.iter_mut().rev().take(3) {
-        pair.1 -= 2.9;
+    // 0.05 mm an hour, and a five-thousandth of that, read to a tenth of a millimetre; the last three are 2.9 mm off.
+    for slower in [1.0, 5_000.0] {
+        let mut pairs: Vec<(f64, f64)> = (0..30_i32)
+            .map(|step| {
+                let worn = f64::from(step) * 0.25;
+                let off = f64::from(step % 3 - 1) * 0.1;
+                (worn / 0.05 * slower, 20.0 - worn + off)
+            })
+            .collect();
+        let fair = outlook(&readings(&pairs), tips(), sure(0.95)).unwrap();
+        assert_eq!(fair.agreement, Agreement::Agrees);
+        for pair in pairs.iter_mut().rev().take(3) {
+            pair.1 -= 2.9;
+        }
+        let pulled = outlook(&readings(&pairs), tips(), sure(0.5)).unwrap();
+        assert_eq!(pulled.agreement, Agreement::Contradicts);
+        let off = |mm_per_hour: f64| (mm_per_hour * slower - 0.05).abs();
+        assert!(off(pulled.robust_mm_per_hour) < off(pulled.rate.mm_per_hour) / 2.0);
     }
-    let pulled = outlook(&readings(&pairs), tips(), sure(0.5)).unwrap();
-    assert_eq!(pulled.agreement, Agreement::Contradicts);
-    assert!(
-        (pulled.robust_mm_per_hour - 0.05).abs() < (pulled.rate.mm_per_hour - 0.05).abs() / 2.0
-    );
 }
 
 #[test]
