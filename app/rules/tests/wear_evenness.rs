@@ -162,6 +162,40 @@ fn a_run_of_stuck_teeth_is_found_with_its_ends_wherever_it_lies() {
     }
 }
 
+/// House default: which shapes are looked for. In a row of 97 teeth a quarter of the way is the 25th tooth exactly, and it
+/// belongs to the rest of the row. Little wear, so that none of it is held back as a broken tooth would be.
+#[test]
+fn a_row_worn_just_as_one_of_the_shapes_has_it_is_explained_to_the_last_bit() {
+    let ramp = |distance: f64, over: f64| (1.0 - distance / over).max(0.0);
+    let explained = |name: &str, depth: &dyn Fn(f64) -> f64| {
+        let row: Vec<Tooth> = (1..=97)
+            .map(|pos| tooth(pos, 18.0 - 0.7 * depth(along(pos, 97))))
+            .collect();
+        let Pattern::NoPattern(Some(evidence)) = pattern(&row) else {
+            panic!("{name}: seven tenths of a millimetre are not worth naming");
+        };
+        // Tips are kept to a micrometre, which is what is left of a slope; of a step nothing is.
+        assert!(1_000.0 < evidence.t, "{name}: {evidence:?}");
+        evidence.t
+    };
+    for over in [1.0, 0.5, 0.25] {
+        explained("a slope to the left", &|it| ramp(it, over));
+        explained("a slope to the right", &|it| ramp(1.0 - it, over));
+    }
+    for over in [0.5, 0.25] {
+        explained("slopes to both ends", &|it| ramp(it.min(1.0 - it), over));
+        explained("slopes to the middle", &|it| ramp((it - 0.5).abs(), over));
+    }
+    for (name, from, to) in [
+        ("the left quarter", -0.1, 0.25),
+        ("the right quarter", 0.75, 1.1),
+        ("the middle half", 0.25, 0.75),
+    ] {
+        let inside = |it| if from < it && it < to { 1.0 } else { 0.0 };
+        assert!(1e6 <= explained(name, &inside), "{name}");
+    }
+}
+
 /// House default: a third of a plate and more at an end is the end, not a run.
 #[test]
 fn a_long_run_at_an_end_is_that_end() {
@@ -393,6 +427,20 @@ fn an_outlier_lies_further_off_than_three_and_a_half_robust_deviations() {
     let outliers = with(limit + 0.001);
     assert_eq!((outliers.len(), outliers[0].pos), (1, 10));
     assert!((outliers[0].off_mm - limit - 0.001).abs() < 1e-9 && OUTLIER_TIMES < outliers[0].times);
+}
+
+/// House default: teeth are not told apart by less than 0.2 mm, so that three and a half times are 0.7 mm.
+#[test]
+fn among_teeth_all_alike_one_is_an_outlier_from_seven_tenths_of_a_millimetre_on() {
+    let with = |far: f64| {
+        let row: Vec<Tooth> = (1..=20)
+            .map(|pos| tooth(pos, if pos == 7 { 18.0 + far } else { 18.0 }))
+            .collect();
+        evenness(&row).unwrap().outliers.len()
+    };
+    for side in [-1.0, 1.0] {
+        assert_eq!((with(0.699 * side), with(0.701 * side)), (0, 1));
+    }
 }
 
 #[test]
