@@ -265,6 +265,26 @@ const PROMISES: &[Promise] = &[
         },
     },
     Promise {
+        says: "teeth stand side by side: none is left out between the first and the last",
+        source: OURS,
+        of: |case| !too_cold_to_mill(case),
+        kept: |_, sheet| {
+            let places = places(sheet.plates.value());
+            places.windows(2).all(|pair| pair[1] == pair[0] + 1)
+        },
+    },
+    Promise {
+        says: "a row narrowed to a path leaves as many teeth out on the left as on the right, or one fewer",
+        source: HOUSE,
+        of: |case| case.work == Work::Path && case.known.path.is_some(),
+        kept: |case, sheet| {
+            let places = places(sheet.plates.value());
+            let (first, last) = (places[0], places[places.len() - 1]);
+            let right = fit(&case.machine).full_row() - 1 - last;
+            first == right || first + 1 == right
+        },
+    },
+    Promise {
         says: "the plates on a path are neighbours in the middle of the board",
         source: HOUSE,
         of: |case| case.work == Work::Path,
@@ -323,6 +343,19 @@ const PROMISES: &[Promise] = &[
         kept: |case, sheet| {
             let bite = case.known.bite.unwrap_or(FIRST_GUESS);
             sheet.layers.value().each.is_none_or(|each| each <= bite)
+        },
+    },
+    Promise {
+        says: "a layer is called thicker than what bites where it is, unless the edge was tried",
+        source: OURS,
+        of: |case| case.work.is_snow(),
+        kept: |case, sheet| {
+            let bite = case.known.bite.unwrap_or(FIRST_GUESS);
+            let thicker = case.known.layer.filter(|&layer| bite < layer);
+            let thicker = thicker.filter(|_| case.known.skids.is_none());
+            let said = sheet.layers.because().iter();
+            let said = said.filter(|it| matches!(it, Reason::ThickerThanBite { .. }));
+            said.count() == usize::from(thicker.is_some())
         },
     },
     Promise {
@@ -426,10 +459,81 @@ const PROMISES: &[Promise] = &[
         kept: |_, sheet| nothing_twice(&sheet.cautions),
     },
     Promise {
-        says: "pavement that can be harmed is spoken of wherever something soft is spared, and on ruts",
+        says: "pavement that can be harmed is spoken of where something soft is spared, and on ruts, and nowhere else",
         source: CP,
-        of: |case| spares_something_soft(case) || case.work == Work::RuttedPavement,
-        kept: |_, sheet| sheet.cautions.contains(&Caution::PavementCanBeHarmed),
+        of: always,
+        kept: |case, sheet| {
+            let harmed = spares_something_soft(case) || case.work == Work::RuttedPavement;
+            says(sheet, Caution::PavementCanBeHarmed) == harmed
+        },
+    },
+    Promise {
+        says: "where nothing is to be done the sheet does not say how to do it",
+        source: OURS,
+        of: too_cold_to_mill,
+        kept: |_, sheet| {
+            [
+                Caution::NeverBackwards,
+                Caution::WatchDownPressure,
+                Caution::SmallErrorsShow,
+                Caution::MeasureTheSurface,
+                Caution::TryTheSurfacing,
+                Caution::SayWhichEndCuts,
+            ]
+            .iter()
+            .all(|&it| !says(sheet, it))
+        },
+    },
+    Promise {
+        says: "less at a time is spoken of on snow until the edge was seen to bite, and nowhere else",
+        source: CP,
+        of: always,
+        kept: |case, sheet| {
+            let may_skid = case.work.is_snow() && case.known.skids != Some(false);
+            says(sheet, Caution::SkiddingMeansLess) == may_skid
+        },
+    },
+    Promise {
+        says: "the path is to be measured until it was, and nowhere else",
+        source: HOUSE,
+        of: always,
+        kept: |case, sheet| {
+            let unmeasured = case.work == Work::Path && case.known.path.is_none();
+            says(sheet, Caution::MeasureThePath) == unmeasured
+        },
+    },
+    Promise {
+        says: "before milling, the surface is to be measured and the surfacing tried until they were, and nowhere else",
+        source: HOUSE,
+        of: |case| !too_cold_to_mill(case),
+        kept: |case, sheet| {
+            let mills = case.work == Work::SoftMilling;
+            let measure = mills && case.known.surface.is_none();
+            let try_it = mills && case.known.soft.is_none();
+            says(sheet, Caution::MeasureTheSurface) == measure
+                && says(sheet, Caution::TryTheSurfacing) == try_it
+        },
+    },
+    Promise {
+        says: "which end cuts is to be said on a road's edge, and where milling leaves plates out, until it was",
+        source: HOUSE,
+        of: always,
+        kept: |case, sheet| {
+            let plates = sheet.plates.value();
+            let some = 0 < plates.toothed() && plates.toothed() < plates.spots.len();
+            let at_an_end = case.work == Work::RoadEdge || case.work == Work::SoftMilling && some;
+            let wanted = at_an_end && case.known.cutting_end.is_none();
+            says(sheet, Caution::SayWhichEndCuts) == wanted
+        },
+    },
+    Promise {
+        says: "that gravel is best worked moist is said until it is known to be moist, and nowhere else",
+        source: "Road Management & Engineering Journal, June 2000; that not knowing counts as dry is ours",
+        of: always,
+        kept: |case, sheet| {
+            let not_moist = case.known.moisture != Some(Moisture::Moist);
+            says(sheet, Caution::BestWorkedMoist) == (case.work.is_gravel() && not_moist)
+        },
     },
     Promise {
         says: "many stones on gravel mean care, a lower angle, and teeth that keep turning",
@@ -485,6 +589,22 @@ fn nothing_twice<Item: PartialEq>(items: &[Item]) -> bool {
         .all(|(at, item)| !items[at + 1..].contains(item))
 }
 
+fn says(sheet: &Sheet, caution: Caution) -> bool {
+    sheet.cautions.contains(&caution)
+}
+
+/// The places along the row that carry a tooth, from the left, the first being 0.
+fn places(layout: &Layout) -> Vec<u32> {
+    let mut start = 0;
+    let mut places = Vec::new();
+    for spot in &layout.spots {
+        let first = start + spot.skipped;
+        places.extend(first..first + spot.teeth);
+        start += spot.room;
+    }
+    places
+}
+
 fn is_full(case: &Case, layout: &Layout) -> bool {
     layout.teeth() == fit(&case.machine).full_row() && layout.toothed() == layout.spots.len()
 }
@@ -517,10 +637,11 @@ fn fits_on_the_board(case: &Case, sheet: &Sheet) -> bool {
             .iter()
             .all(|number| (1..=layout.spots.len()).contains(number))
         && at.windows(2).all(|pair| pair[0] < pair[1])
-        && layout
-            .spots
-            .iter()
-            .all(|it| it.room == teeth_on(it.length, case.machine.pitch()) && it.teeth <= it.room)
+        && layout.spots.iter().all(|it| {
+            it.room == teeth_on(it.length, case.machine.pitch())
+                && it.skipped + it.teeth <= it.room
+                && (0 < it.teeth || it.skipped == 0)
+        })
 }
 
 /// What the teeth take along the moldboard: a pitch each.
