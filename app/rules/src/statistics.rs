@@ -672,3 +672,16 @@ const fn in_order(number: f64) -> i64 {
 const fn out_of_order(place: i64) -> f64 {
     f64::from_bits(if place < 0 { i64::MIN - place } else { place }.cast_unsigned())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Neumaier's own example (value from memory), and one that adds the large number first.
+    #[test]
+    fn a_sum_keeps_what_each_addition_would_drop() {
+        for numbers in [[1.0, 1e100, 1.0, -1e100], [1e100, 1.0, 1.0, -1e100]] {
+            assert_eq!(sum(numbers.into_iter()).to_bits(), 2.0_f64.to_bits());
+        }
+    }
+}

@@ -274,6 +274,32 @@ fn a_quarter_of_wild_readings_hardly_moves_the_robust_slope() {
     assert!((theil_sen(&points(&wild)).unwrap() + 0.1).abs() < 1e-9);
 }
 
+#[test]
+fn what_is_certain_or_out_of_range_is_refused_and_the_limits_are_not() {
+    let probability = |p| Probability::new(p).is_ok();
+    assert!(probability(1e-12) && probability(1.0 - 1e-12));
+    assert!(!probability(0.0) && !probability(1.0) && !probability(9e-13));
+    let point = |x, y| Point::new(x, y).is_ok();
+    let most = LARGEST_COORDINATE;
+    assert!(point(-most, most) && point(most, -most));
+    assert!(!point(2.0 * most, 0.0) && !point(0.0, -2.0 * most));
+    let rate = |shape, in_hours| Rate::believed(shape, in_hours).is_ok();
+    assert!(rate(0.01, 0.01) && rate(1_000.0, 100_000.0));
+    assert!(!rate(0.009, 8.0) && !rate(1_001.0, 8.0));
+    assert!(!rate(1.0, 0.009) && !rate(1.0, 100_001.0));
+}
+
+#[test]
+fn the_robust_slope_takes_two_points_beside_each_other_and_is_nothing_where_all_are_level() {
+    assert_eq!(theil_sen(&[]), None);
+    assert_eq!(theil_sen(&points(&[(3.0, 1.0)])), None);
+    assert_eq!(theil_sen(&points(&[(3.0, 1.0), (3.0, 2.0)])), None);
+    assert_eq!(theil_sen(&points(&[(3.0, 1.0), (3.0, 1.0)])), None);
+    assert_eq!(theil_sen(&points(&[(3.0, 1.0), (5.0, 1.0)])), Some(0.0));
+    let two = theil_sen(&points(&[(5.0, 1.0), (3.0, 2.0)])).unwrap();
+    assert!((two + 0.5).abs() < 1e-15);
+}
+
 /// Found by chance: points all but above each other, whose slopes are no numbers any more.
 #[test]
 fn points_that_differ_by_next_to_nothing_have_no_robust_slope() {
