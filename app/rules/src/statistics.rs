@@ -305,6 +305,9 @@ impl Beta {
     /// Its terms are `aₘ = (a + m - 1)(a + b + m - 1) m (b - m) x² / (a + 2m - 1)²` and
     /// `bₘ = m + m (b - m) x / (a + 2m - 1) + (a + m)(a y - b x + 1 + m (1 + y)) / (a + 2m + 1)`, as DiDonato and Morris
     /// give them (from memory; it is the even part of the fraction in the handbooks).
+    ///
+    /// Only below the mean, `x (a + b + 2) <= a + 1`. There every `bₘ` is above nothing, and where `aₘ` is below it, four
+    /// times its size is less than `bₘ bₘ₋₁` (tried, not proved): what is divided by stays above `bₘ / 2`.
     fn fraction(self, at: Split) -> f64 {
         let Beta { a, b } = self;
         let start = a * at.y - b * at.x + 1.0;
@@ -312,15 +315,15 @@ impl Beta {
             m + m * (b - m) * at.x / (a + 2.0 * m - 1.0)
                 + (a + m) / (a + 2.0 * m + 1.0) * (start + m * (1.0 + at.y))
         };
-        let mut value = held_from_nothing(a / (a + 1.0) * start);
+        let mut value = a / (a + 1.0) * start;
         let (mut forwards, mut backwards) = (value, 0.0);
         // It takes about the root of the larger exponent; a quarter of a million is enough for every one there can be.
         for m in 1..=250_000 {
             let m = f64::from(m);
             let root = at.x / (a + 2.0 * m - 1.0);
             let part = (a + m - 1.0) * root * (a + b + m - 1.0) * root * m * (b - m);
-            backwards = 1.0 / held_from_nothing(whole(m) + part * backwards);
-            forwards = held_from_nothing(whole(m) + part / forwards);
+            backwards = 1.0 / (whole(m) + part * backwards);
+            forwards = whole(m) + part / forwards;
             let change = forwards * backwards;
             value *= change;
             if libm::fabs(change - 1.0) <= f64::EPSILON {
@@ -337,16 +340,6 @@ impl Split {
             x: self.y,
             y: self.x,
         }
-    }
-}
-
-/// What is divided by must not be nothing; anything as small will do in its place.
-fn held_from_nothing(number: f64) -> f64 {
-    const TINY: f64 = 1e-300;
-    if libm::fabs(number) < TINY {
-        TINY
-    } else {
-        number
     }
 }
 

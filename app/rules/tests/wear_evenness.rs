@@ -208,6 +208,31 @@ fn a_long_run_at_an_end_is_that_end() {
     }
 }
 
+/// House default: longer than 8, and fewer than 3 teeth away from an end.
+#[test]
+fn a_run_is_an_end_only_if_it_is_longer_than_eight_and_less_than_three_teeth_away_from_it() {
+    for (length, away) in [(8, 0), (8, 2), (9, 0), (9, 2), (9, 3), (10, 2), (10, 3)] {
+        for at in [End::Left, End::Right] {
+            let first = match at {
+                End::Left => 1 + away,
+                End::Right => 97 - away - length,
+            };
+            let short = first..first + length;
+            let row: Vec<Tooth> = (1..=96)
+                .map(|pos| tooth(pos, if short.contains(&pos) { 14.0 } else { 18.0 }))
+                .collect();
+            let got = pattern(&row);
+            let as_expected = if 8 < length && away < 3 {
+                matches!(got, Pattern::OneEnd { end, .. } if end == at)
+            } else {
+                let last = first + length - 1;
+                matches!(got, Pattern::StuckRun { first: from, last: to, .. } if (from, to) == (first, last))
+            };
+            assert!(as_expected, "{length} {away} {at:?}: {got:?}");
+        }
+    }
+}
+
 #[test]
 fn every_nth_is_found_with_its_number_and_its_first_tooth() {
     for every in 2..=13 {
