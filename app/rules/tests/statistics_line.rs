@@ -124,6 +124,26 @@ fn too_few_points_and_points_above_each_other_are_refused() {
     assert_eq!(fit(&as_good_as), Err(Refusal::NoSpread));
 }
 
+#[test]
+fn how_close_is_too_close_depends_on_how_far_out_the_points_lie() {
+    let beside = |x: f64, step: f64| {
+        fit(&points(
+            (0..4).map(|it| (x + f64::from(it) * step, f64::from(it))),
+        ))
+    };
+    assert_eq!(beside(1e9, 1e-4), Err(Refusal::NoSpread));
+    assert_eq!(beside(-1e9, 1e-4), Err(Refusal::NoSpread));
+    for (x, step) in [(1e9, 1.0), (-1e9, 1.0), (0.0, 1e-9), (0.0, -1e-9)] {
+        check(beside(x, step).unwrap().slope(), 1.0 / step, 1e-12);
+    }
+}
+
+#[test]
+fn points_that_a_line_says_nothing_about_are_explained_to_no_share() {
+    let line = fit(&points([(0.0, 0.0), (1.0, 1.0), (2.0, 0.0)])).unwrap();
+    assert_eq!((line.slope(), line.r2()), (0.0, 0.0));
+}
+
 /// Source: the meaning of the word. Of 4,000 intervals at 90 %, 3,600 should hold; the standard deviation of that is 19.
 #[test]
 fn intervals_hold_as_often_as_they_say() {
