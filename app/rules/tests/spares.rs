@@ -128,6 +128,18 @@ fn positions_given_twice_and_endless_lists_are_refused() {
     );
 }
 
+#[test]
+fn the_longest_lists_that_are_taken_are_matched() {
+    let kind = ToothKind::WideBlunt;
+    let teeth: Vec<Bad> = (1..=MOST_BAD as u16)
+        .map(|pos| bad(pos, kind, 100))
+        .collect();
+    let spares = vec![spare(kind, 110); MOST_SPARES];
+    let found = match_spares(&teeth, &spares, SAME_WEAR).unwrap();
+    is_sound(&found, &teeth, &spares, SAME_WEAR);
+    assert!(found.unmatched.is_empty());
+}
+
 /// The best of every way to match, tried one after the other: pairs, then the total in micrometres.
 fn best_of_all(
     teeth: &[Bad],
