@@ -973,7 +973,13 @@ mod tests {
 
     #[test]
     fn what_is_worked_out_is_held_to_its_range() {
-        for (got, expect) in [(f64::NAN, 0.0), (-1.0, 0.0), (7.5, 7.5), (9.0, 8.0)] {
+        for (got, expect) in [
+            (f64::NAN, 0.0),
+            (-1.0, 0.0),
+            (-0.0, 0.0),
+            (7.5, 7.5),
+            (9.0, 8.0),
+        ] {
             assert_eq!(hold(got, 8.0).to_bits(), f64::to_bits(expect));
         }
         let all = f64::INFINITY;
@@ -983,6 +989,17 @@ mod tests {
         assert_eq!(Force::held(all), Force(MOST_KILONEWTONS));
         assert_eq!(Volume::held(all), Volume(MOST_CUBIC_METRES));
         assert_eq!(AreaRate::held(all), AreaRate(1e8));
+    }
+
+    #[test]
+    fn a_span_holds_its_start_and_not_its_end_and_one_that_ends_too_early_holds_nothing() {
+        let at = Instant::from_unix_ms;
+        let (some, none) = (Span::new(at(2), at(4)), Span::new(at(4), at(2)));
+        for ms in 0..6 {
+            assert_eq!(some.holds(at(ms)), ms == 2 || ms == 3, "{ms}");
+            assert!(!none.holds(at(ms)), "{ms}");
+        }
+        assert_eq!(none.length(), Duration::ZERO);
     }
 
     #[test]
