@@ -343,6 +343,21 @@ fn a_clear_but_small_difference_is_not_worth_naming() {
     assert!(limit < t && shorter_mm < WORTH_NAMING_MM && 0.5 < shorter_mm);
 }
 
+/// A quarter of the row that is longer is not a quarter that is shorter, however well its ends are told.
+#[test]
+fn what_is_longer_is_not_taken_for_what_is_shorter() {
+    let row: Vec<Tooth> = (1..=97)
+        .map(|pos| tooth(pos, if pos < 25 { 18.7 } else { 18.0 }))
+        .collect();
+    let Pattern::NoPattern(Some(evidence)) = pattern(&row) else {
+        panic!("seven tenths of a millimetre are not worth naming");
+    };
+    assert!(
+        0.0 < evidence.shorter_mm && evidence.t < 100.0,
+        "{evidence:?}"
+    );
+}
+
 /// The order of the decision: what explains most is named, whichever of two patterns that is.
 #[test]
 fn of_two_patterns_in_one_row_the_one_that_explains_more_is_named() {
