@@ -412,6 +412,16 @@ fn too_few_teeth_show_no_pattern_and_very_few_no_outlier() {
     assert_eq!(outliers(FEWEST_FOR_OUTLIERS as u16), 3);
 }
 
+/// House default: three on either side. Of twelve teeth one is worn by more than a millimetre, and the two beside it slope
+/// down to it just as a worn end would.
+#[test]
+fn one_tooth_is_too_few_to_make_an_end() {
+    let mut tips = [18.0; 12];
+    (tips[0], tips[1], tips[2]) = (16.9, 17.49, 17.78);
+    let row: Vec<Tooth> = (1..).zip(tips).map(|(pos, mm)| tooth(pos, mm)).collect();
+    assert!(matches!(pattern(&row), Pattern::NoPattern(_)));
+}
+
 #[test]
 fn teeth_measured_here_and_there_show_ends_and_no_run() {
     let mut chance = Chance(9);
