@@ -321,11 +321,10 @@ impl Line {
         let noise = 1.0 + 1.0 / self.points;
         let under_root = g * (d * d + (1.0 - g) * noise);
         let at = |u: f64| self.mean_x + u * self.spread_x;
-        let ends = if under_root < 0.0 || !under_root.is_finite() {
-            (None, None)
-        } else {
+        let root = libm::sqrt(under_root);
+        // Below nothing there is no root, and no end either.
+        let ends = if root.is_finite() {
             // The root that adds up loses no digits; the other one follows from the product of both.
-            let root = libm::sqrt(under_root);
             let forward = 0.0 <= d;
             let added = if forward { d + root } else { d - root };
             let far = (g < 1.0).then(|| at(added / (1.0 - g)));
@@ -339,6 +338,8 @@ impl Line {
             } else {
                 (far, Some(at(near)))
             }
+        } else {
+            (None, None)
         };
         let finite = |end: Option<f64>| end.filter(|it| it.is_finite());
         Ok(Some(Crossing {
