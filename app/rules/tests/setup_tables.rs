@@ -8,7 +8,7 @@ mod table;
 use evenrow_rules::angle::AngleBand;
 use evenrow_rules::machine::{FOOT, Machine};
 use evenrow_rules::quantity::Temperature;
-use evenrow_rules::setup::{FIRST_GUESS, SKEW_LIMIT, SOFT_LIMIT, Sheet, advise};
+use evenrow_rules::setup::{FIRST_GUESS, SKEW_LIMIT, SOFT_LIMIT, Sheet, ToothKind, advise};
 use evenrow_rules::work::{Conditions, FULL_WIDTH_FROM, Moisture, NO_MILLING_BELOW, Stones, Work};
 use table::{Row, rows};
 
@@ -201,6 +201,18 @@ fn the_tooth_kinds_come_in_the_order_of_the_house() {
     let rows = rows(TOOTH_KINDS);
     check_every_work_is_in(&rows);
     rows.iter().for_each(check_kinds);
+}
+
+/// Source: common practice, no published source; the names say it.
+#[test]
+fn only_the_narrow_kind_lacks_the_wide_flange_and_only_the_blunt_kind_the_point() {
+    for (kind, wide, pointed) in [
+        (ToothKind::NarrowPointed, false, true),
+        (ToothKind::WidePointed, true, true),
+        (ToothKind::WideBlunt, true, false),
+    ] {
+        assert_eq!((kind.is_wide(), kind.is_pointed()), (wide, pointed));
+    }
 }
 
 #[test]
