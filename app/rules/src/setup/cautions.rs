@@ -122,7 +122,7 @@ pub(super) fn decide(job: &Job, verdict: Verdict, plates: &Layout) -> Vec<Cautio
 /// The cautions that belong to this work under these conditions.
 fn particular(job: &Job, plates: &Layout) -> Vec<Caution> {
     let known = job.known;
-    let at_one_end = 0 < plates.toothed() && plates.toothed() < plates.spots.len();
+    let at_one_end = plates.toothed() < plates.spots.len();
     let mut cautions = match job.work {
         Work::PackedSnow | Work::PackedSnowOnSoft => match known.skids {
             Some(false) => Vec::new(),
