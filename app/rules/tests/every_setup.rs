@@ -409,7 +409,7 @@ const PROMISES: &[Promise] = &[
         },
     },
     Promise {
-        says: "a second plate is only spoken of where a second plate is",
+        says: "a second plate on a road's edge is spoken of where a second plate is, and only there",
         source: OURS,
         of: |case| case.work == Work::RoadEdge,
         kept: |_, sheet| {
@@ -418,7 +418,7 @@ const PROMISES: &[Promise] = &[
                 .because()
                 .iter()
                 .any(|it| matches!(it, Reason::StripNeedsTwo { .. }));
-            !spoken_of || sheet.plates.value().toothed() == 2
+            spoken_of == (sheet.plates.value().toothed() == 2)
         },
     },
     Promise {
