@@ -9,7 +9,7 @@ use evenrow_rules::wear::{READING_ROOM, Tips};
 
 use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, MOST_SPARES_OF_A_KIND, Refusal};
 use crate::event::{Event, Finding, Id, NewSet, SheetTaken, ToothState};
-use crate::row::{Set, Whereabouts};
+use crate::row::{SetOfTeeth, Whereabouts};
 use crate::state::State;
 use crate::wire::{kept_conditions, kept_length};
 
@@ -270,7 +270,7 @@ impl State {
             .ok_or(Refusal::NoShift)
     }
 
-    fn known_set(&self, id: &Id) -> Result<&Set, Refusal> {
+    fn known_set(&self, id: &Id) -> Result<&SetOfTeeth, Refusal> {
         let set = self.teeth.set(id);
         set.filter(|set| set.whereabouts != Whereabouts::Gone)
             .ok_or(Refusal::NoSet)

@@ -15,6 +15,7 @@ pub mod facts; // state and a moment become what the rules look at
 pub mod journal; // all records, the unreadable ones too; merging
 pub mod reminder; // what is due, what rings, and when to wake next
 pub mod row; // sets, teeth, spares and what was scrapped
+pub mod row_facts; // the teeth as the rules look at them
 pub mod state; // what is true now, and how an event changes it
 pub mod watch; // what two readings of the clocks say: asleep, or the clock was moved
 pub mod wire; // the only place that knows the bytes

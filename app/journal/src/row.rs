@@ -54,7 +54,7 @@ pub struct Measuring {
 
 /// A set of teeth.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Set {
+pub struct SetOfTeeth {
     /// The entry that mounted it first.
     pub id: Id,
     /// How long a tip of it is when new, and when done.
@@ -73,7 +73,7 @@ pub struct Set {
     pub measured: Vec<Measuring>,
 }
 
-impl Set {
+impl SetOfTeeth {
     /// The machine that it is on.
     pub fn machine(&self) -> Option<&Id> {
         match &self.whereabouts {
@@ -125,7 +125,7 @@ pub struct Breakage {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Teeth {
     /// Every set, in the order in which they were first mounted.
-    pub sets: Vec<Set>,
+    pub sets: Vec<SetOfTeeth>,
     /// Spares by kind, and how many.
     pub stock: BTreeMap<SpareKind, u32>,
     /// How many teeth were scrapped.
@@ -138,12 +138,12 @@ pub struct Teeth {
 
 impl Teeth {
     /// The set on a machine.
-    pub fn on(&self, machine: &Id) -> Option<&Set> {
+    pub fn on(&self, machine: &Id) -> Option<&SetOfTeeth> {
         self.sets.iter().find(|set| set.machine() == Some(machine))
     }
 
     /// A set by its id.
-    pub fn set(&self, id: &Id) -> Option<&Set> {
+    pub fn set(&self, id: &Id) -> Option<&SetOfTeeth> {
         self.sets.iter().find(|set| set.id == *id)
     }
 
@@ -168,7 +168,7 @@ impl Teeth {
             noted: at,
         };
         self.taken_in += i64::from(new.teeth);
-        self.sets.push(Set {
+        self.sets.push(SetOfTeeth {
             id: id.clone(),
             tips: new.tips,
             first_tip: new.tip,
@@ -322,7 +322,7 @@ impl Teeth {
         self.taken_in += i64::from(count) - i64::from(before.unwrap_or(0));
     }
 
-    fn set_mut(&mut self, id: &Id) -> Option<&mut Set> {
+    fn set_mut(&mut self, id: &Id) -> Option<&mut SetOfTeeth> {
         self.sets.iter_mut().find(|set| set.id == *id)
     }
 }

@@ -11,7 +11,7 @@ use evenrow_rules::work::{Conditions, Work};
 
 use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, UsualShift};
 use crate::journal::Journal;
-use crate::row::{Set, Teeth};
+use crate::row::{SetOfTeeth, Teeth};
 
 /// What is known of a machine.
 #[derive(Clone, Debug, PartialEq)]
@@ -243,7 +243,7 @@ impl State {
     }
 
     /// The blade-hours of a set: the working time of all shifts with the machines that it was on, while it was on them.
-    pub fn blade_time(&self, set: &Set, now: Instant) -> Duration {
+    pub fn blade_time(&self, set: &SetOfTeeth, now: Instant) -> Duration {
         let times = set.times_on(now);
         let parts = self.shifts.iter().flat_map(|shift| {
             let with = shift.machine.as_ref().map(|machine| &machine.id);

@@ -18,6 +18,14 @@ pub enum Place {
     Note,
     /// Reminders: what this phone does when it is locked, and its calendar.
     Reminders,
+    /// The row of teeth.
+    Row,
+    /// A pass over every nth tooth.
+    Measure,
+    /// The spares.
+    Stock,
+    /// The sets.
+    Sets,
     /// The choice of work.
     Setup,
     /// The questions and the sheet of a work.
@@ -61,6 +69,10 @@ impl Place {
             Place::Look => "look".to_owned(),
             Place::Note => "note".to_owned(),
             Place::Reminders => "reminders".to_owned(),
+            Place::Row => "row".to_owned(),
+            Place::Measure => "measure".to_owned(),
+            Place::Stock => "stock".to_owned(),
+            Place::Sets => "sets".to_owned(),
             Place::Setup => "setup".to_owned(),
             Place::Sheet(work) => format!("setup/{}", work_name(*work)),
             Place::Machine => "machine".to_owned(),
@@ -84,6 +96,10 @@ impl Place {
                 Place::Look,
                 Place::Note,
                 Place::Reminders,
+                Place::Row,
+                Place::Measure,
+                Place::Stock,
+                Place::Sets,
                 Place::Setup,
                 Place::Machine,
                 Place::Book,
@@ -109,6 +125,10 @@ mod tests {
             Place::Look,
             Place::Note,
             Place::Reminders,
+            Place::Row,
+            Place::Measure,
+            Place::Stock,
+            Place::Sets,
             Place::Setup,
             Place::Machine,
             Place::Book,

@@ -208,6 +208,10 @@ fn Screen(
                 Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
                 Place::Look => view! { <screens::look::Look app/> }.into_any(),
                 Place::Note => view! { <screens::note::Note app/> }.into_any(),
+                Place::Row => view! { <screens::row::Row app/> }.into_any(),
+                Place::Measure => view! { <screens::measure::Measure app/> }.into_any(),
+                Place::Stock => view! { <screens::stock::Stock app/> }.into_any(),
+                Place::Sets => view! { <screens::sets::Sets app/> }.into_any(),
                 Place::Setup => view! { <screens::setup::Setup app/> }.into_any(),
                 Place::Sheet(work) => view! { <screens::sheet::Sheet app work/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
@@ -426,6 +430,17 @@ fn tabs(app: App) -> Vec<Tab> {
             shape: Shape::Setup,
             name: words.tab_setup(),
             here: on(|place| matches!(place, Place::Setup | Place::Sheet(_))),
+        },
+        Tab {
+            href: "#row",
+            shape: Shape::Row,
+            name: words.tab_row(),
+            here: on(|place| {
+                matches!(
+                    place,
+                    Place::Row | Place::Measure | Place::Stock | Place::Sets
+                )
+            }),
         },
         Tab {
             href: "#book",

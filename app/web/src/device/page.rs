@@ -121,6 +121,38 @@ pub fn hold_back(hold: bool) {
     }
 }
 
+/// The number of the grid cell that has the focus; the first where none has.
+pub fn focused_cell() -> usize {
+    let focused = document().and_then(|document| document.active_element());
+    let number = focused.and_then(|cell| cell.get_attribute("data-cell"));
+    number.and_then(|it| it.parse().ok()).unwrap_or(0)
+}
+
+/// Moves the focus to a grid cell.
+pub fn focus_cell(number: usize) {
+    let at = format!("[data-cell=\"{number}\"]");
+    let cell = document().and_then(|document| document.query_selector(&at).ok().flatten());
+    if let Some(cell) = cell.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
+        drop(cell.focus());
+    }
+}
+
+/// How many cells stand in the first line of a grid, as it is drawn now.
+pub fn cells_per_line(grid: &str) -> usize {
+    let at = format!("{grid} [data-cell]");
+    let cells = document().and_then(|document| document.query_selector_all(&at).ok());
+    let tops = cells.into_iter().flat_map(|cells| {
+        (0..cells.length()).filter_map(move |index| {
+            let cell = cells.get(index)?.dyn_into::<web_sys::HtmlElement>().ok()?;
+            Some(cell.offset_top())
+        })
+    });
+    let tops: Vec<i32> = tops.collect();
+    tops.iter()
+        .take_while(|top| Some(*top) == tops.first())
+        .count()
+}
+
 /// Whether the system asks for a dark screen.
 pub fn prefers_dark() -> bool {
     window()

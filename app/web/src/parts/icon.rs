@@ -10,6 +10,8 @@ pub enum Shape {
     Shift,
     /// A line leaning on the ground.
     Setup,
+    /// Three teeth under a plate.
+    Row,
     /// A written page.
     Book,
     /// A drop.
@@ -35,6 +37,9 @@ impl Shape {
                 "M12 3c2.6 3.2 4 5.4 4 7.2a4 4 0 0 1-8 0C8 8.400 9.400 6.200 12 3zM2 19h20M6 16v3M18 16v3"
             }
             Shape::Setup => "M3 20h18M7 20 19 5M14 20a8 8 0 0 0-2.300-5.600",
+            Shape::Row => {
+                "M3 4h18v4H3zM5 8v8l1.500 3L8 16V8M10.500 8v8l1.500 3 1.500-3V8M16 8v8l1.500 3L19 16V8"
+            }
             Shape::Book => "M5 3h14v18H5zM9 8h6M9 12h6M9 16h4",
             Shape::Drop => {
                 "M12 2c4.200 5.200 6.500 8.800 6.500 12a6.500 6.500 0 0 1-13 0C5.500 10.800 7.800 7.200 12 2z"

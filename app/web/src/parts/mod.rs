@@ -7,6 +7,7 @@ pub mod alarm; // what rings, over the whole screen
 pub mod choice; // one of a few answers
 pub mod field; // something typed, with its sentence when it is wrong
 pub mod icon; // our own icons
+pub mod life_bar; // how long a set lasts
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
 pub mod readiness; // what this phone can and cannot do
@@ -18,4 +19,5 @@ pub mod stepper; // a number by taps
 pub mod tab_bar; // the tabs
 pub mod tick; // something on a checklist
 pub mod time_field; // a time of day, by taps or typed
+pub mod tooth_grid; // the teeth of a plate
 pub mod top_view; // the grading angle and the tracks, seen from above

@@ -52,7 +52,8 @@ pub struct ShiftLineView {
     pub hours: Vec<(f64, String)>,
 }
 
-fn per_cent(at: f64) -> String {
+/// A share as a style has it.
+pub(super) fn per_cent(at: f64) -> String {
     // A tenth of a per cent is less than a pixel on any phone.
     let tenths = (at * 10.0).round() as i64;
     format!("{}.{}%", tenths / 10, tenths % 10)

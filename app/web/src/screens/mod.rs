@@ -10,11 +10,16 @@ pub mod first; // the three questions of the first start
 mod line; // the shift line's view of a shift
 pub mod look; // some teeth do not turn: how many
 pub mod machine; // the machine and this phone
+pub mod measure; // a quick pass over every nth tooth
 pub mod note; // a note
 pub mod reminders; // what this phone does when it is locked, and its calendar
 pub mod report; // the report of a shift
+pub mod row; // the mounted set, tooth by tooth
+mod row_answers; // what the row tells
+pub mod sets; // sets on machines and in store
 pub mod setup; // the choice of work
 pub mod sheet; // the questions and the sheet of a work
 pub mod shift; // the shift that runs
 pub mod start; // the start of a shift
+pub mod stock; // the spares
 mod usual; // the usual shift, as a form

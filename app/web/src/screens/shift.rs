@@ -10,6 +10,7 @@ use leptos::prelude::*;
 
 use super::line;
 use super::reminders::abilities;
+use super::row::mounted;
 use super::start::Start;
 use crate::device::clock;
 use crate::parts::icon::Shape;
@@ -130,6 +131,15 @@ fn Running(
     let has_setup = Memo::new(move |_| {
         shift.with(|shift| shift.as_ref().is_some_and(|it| it.setup().is_some()))
     });
+    // With a set on the machine the odd teeth are noted one by one; without, they are counted.
+    let set = mounted(app);
+    let some_not = move || {
+        if set.with(Option::is_some) {
+            "#row"
+        } else {
+            "#look"
+        }
+    };
     let more_often = Memo::new(move |_| {
         let now = app.now.get();
         shift.with(|shift| {
@@ -163,7 +173,7 @@ fn Running(
                     >
                         {words.all_turning()}
                     </button>
-                    <a class="big-action some-not" href="#look">{words.some_not()}</a>
+                    <a class="big-action some-not" href=some_not>{words.some_not()}</a>
                 </div>
                 {move || more_often.get().then(|| view! {
                     <div class="more-often">

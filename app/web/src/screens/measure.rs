@@ -1,0 +1,143 @@
+//! A quick pass over every nth tooth: one tip after the other, each beginning with the length before it.
+
+use evenrow_journal::Command;
+use evenrow_journal::row_facts::FEWEST_FOR_A_MEAN;
+use evenrow_rules::quantity::Length;
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+
+use super::row::{mounted, tip_step};
+use super::usual::step_names;
+use crate::device::preferences;
+use crate::parts::choice::Choice;
+use crate::parts::stepper::Stepper;
+use crate::place::Place;
+use crate::shell::{App, go};
+
+/// Every how manieth tooth; eight are a foot of the usual pitch.
+const EVERY: [u16; 3] = [4, 8, 12];
+
+/// A pass that runs.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+struct Pass {
+    every: u16,
+    at: u16,
+    tip_um: u32,
+    done: Vec<(u16, u32)>,
+}
+
+/// The screen.
+#[component]
+pub fn Measure(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let set = mounted(app);
+    let pass = RwSignal::new(preferences::draft::<Pass>("measure").unwrap_or_default());
+    let keep_draft = move || preferences::set_draft("measure", &pass.get_untracked());
+    let tip_of = move |position: u16| {
+        set.with_untracked(|set| {
+            let tooth = set.as_ref()?.teeth.get(&position)?;
+            Some(tooth.tip.in_micrometres())
+        })
+    };
+    let last = move || {
+        set.with_untracked(|set| set.as_ref()?.teeth.last_key_value().map(|(last, _)| *last))
+            .unwrap_or(0)
+    };
+    let begin = move |at: usize| {
+        let every = EVERY.get(at).copied().unwrap_or(8);
+        // The middle of each stretch, so that neither end is left out.
+        let first = every.div_ceil(2).max(1);
+        pass.set(Pass {
+            every,
+            at: first,
+            tip_um: tip_of(first).unwrap_or(0),
+            done: Vec::new(),
+        });
+        keep_draft();
+    };
+    let step = move |more: bool| {
+        let by = tip_step(app.units.get_untracked());
+        pass.update(|pass| {
+            pass.tip_um = if more {
+                pass.tip_um.saturating_add(by)
+            } else {
+                pass.tip_um.saturating_sub(by)
+            };
+        });
+        keep_draft();
+    };
+    let is_over = move || pass.with(|pass| last() < pass.at);
+    let next = move |measured: bool| {
+        move |_| {
+            pass.update(|pass| {
+                if measured {
+                    pass.done.push((pass.at, pass.tip_um));
+                }
+                pass.at = pass.at.saturating_add(pass.every);
+            });
+            keep_draft();
+        }
+    };
+    let keep = move |_| {
+        let Some(set) = set.with_untracked(|set| set.as_ref().map(|set| set.id.clone())) else {
+            return;
+        };
+        let done = pass.with_untracked(|pass| pass.done.clone());
+        let tips = done
+            .into_iter()
+            .map(|(position, um)| (position, Length::micrometres(um)))
+            .collect();
+        app.desk
+            .submit_then(Command::MeasureTips { set, tips }, move || {
+                preferences::drop_draft("measure");
+                go(&Place::Row);
+            });
+    };
+    let runs = Memo::new(move |_| pass.with(|pass| 0 < pass.every));
+    let label = words.tip_length();
+    let shown = move || {
+        if !runs.get() {
+            return ().into_any();
+        }
+        let count = pass.with(|pass| pass.done.len().to_string());
+        let over = is_over();
+        let stepper = (!over).then(|| {
+            let position = pass.with(|pass| pass.at.to_string());
+            view! {
+                <h2 class="measure-at">{words.tooth_number(&position)}</h2>
+                <Stepper
+                    names=step_names(words, &label)
+                    label=label.clone()
+                    value=Signal::derive(move || {
+                        words.exact(Length::micrometres(pass.with(|pass| pass.tip_um)), app.units.get())
+                    })
+                    on_step=Callback::new(step)
+                />
+                <button type="button" class="main-action measure-next" on:click=next(true)>{words.measure_next()}</button>
+                <button type="button" class="action measure-skip" on:click=next(false)>{words.measure_skip()}</button>
+            }
+        });
+        view! {
+            {stepper}
+            <p>{words.measured_so_far(&count)}</p>
+            <button type="button" class="big-action measure-keep" on:click=keep>{words.measure_keep()}</button>
+        }
+        .into_any()
+    };
+    view! {
+        <h1 tabindex="-1">{words.measure_title()}</h1>
+        <p class="caution">{words.beware_make_it_safe_first()}</p>
+        <p>{words.measure_lead(&FEWEST_FOR_A_MEAN.to_string())}</p>
+        <Choice
+            label=words.measure_ask()
+            options=EVERY.iter().map(|every| words.every_nth(&every.to_string())).collect()
+            chosen=Signal::derive(move || EVERY.iter().position(|&every| every == pass.with(|pass| pass.every)))
+            on_pick=Callback::new(begin)
+        />
+        {shown}
+        <a class="action" href="#row">{words.back_to_row()}</a>
+    }
+}
