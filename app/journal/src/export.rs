@@ -9,7 +9,7 @@ use evenrow_rules::oiling::{Break, Standing, Status, Timing};
 use evenrow_rules::quantity::{Instant, Span};
 
 use crate::event::Finding;
-use crate::state::{NamedMachine, SetupInUse, Shift};
+use crate::state::{ClockJump, NamedMachine, SetupInUse, Shift};
 
 /// One checklist in the report.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,12 +37,25 @@ pub struct OilingCount {
     pub extra: usize,
 }
 
+/// A jump of the phone's clock in the report.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct JumpReport {
+    /// When, by the clock as it stood afterwards.
+    pub at: Instant,
+    /// By how many milliseconds; negative for backwards.
+    pub by_ms: i64,
+    /// Whether the new time was said to be right; none if nobody has said so.
+    pub moved: Option<bool>,
+}
+
 /// Everything that a report says of one shift.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
     /// The machine as it was then.
     pub machine: Option<NamedMachine>,
-    /// What the device's zone was ahead of UTC when the shift started, in minutes.
+    /// When it was started on the phone.
+    pub started: Instant,
+    /// What the device's zone was ahead of UTC then, in minutes.
     pub offset_minutes: i16,
     /// Planned start and end.
     pub planned: Span,
@@ -62,6 +75,14 @@ pub struct Report {
     pub looks: Vec<(Instant, Finding)>,
     /// Notes.
     pub notes: Vec<(Instant, String)>,
+    /// When an oiling that was due was put off, and for how many minutes.
+    pub put_off: Vec<(Instant, u8)>,
+    /// When a shorter interval was refused.
+    pub usual_kept: Vec<Instant>,
+    /// When the app did not run although something fell due.
+    pub blind: Vec<Span>,
+    /// Jumps of the phone's clock.
+    pub jumps: Vec<JumpReport>,
     /// Both checklists.
     pub lists: [ListReport; 2],
 }
@@ -72,6 +93,7 @@ pub fn report(shift: &Shift, now: Instant) -> Report {
     let until = shift.ended.unwrap_or(now);
     Report {
         machine: shift.machine.clone(),
+        started: shift.started,
         offset_minutes: shift.offset_minutes,
         planned: shift.plan.span(),
         ended: shift.ended,
@@ -87,6 +109,10 @@ pub fn report(shift: &Shift, now: Instant) -> Report {
         standing,
         looks: shift.looks.clone(),
         notes: shift.notes.clone(),
+        put_off: shift.put_off.clone(),
+        usual_kept: shift.usual_kept.clone(),
+        blind: shift.blind.clone(),
+        jumps: shift.jumps.iter().map(jump).collect(),
         lists: [List::Opening, List::Closing].map(|list| {
             let (ticked, open) = list
                 .items()
@@ -95,6 +121,14 @@ pub fn report(shift: &Shift, now: Instant) -> Report {
                 .partition(|&item| shift.marks.contains_key(&(list, item)));
             ListReport { list, ticked, open }
         }),
+    }
+}
+
+fn jump(jump: &ClockJump) -> JumpReport {
+    JumpReport {
+        at: jump.at,
+        by_ms: jump.by_ms,
+        moved: jump.moved,
     }
 }
 

@@ -17,8 +17,9 @@ pub fn Book(
 ) -> impl IntoView {
     let words = app.words;
     let shift = move |shift: &Shift| {
-        let at = |moment| times::clock(moment, shift.offset_minutes);
-        let day = times::date(shift.plan.start, shift.offset_minutes);
+        let zone = times::zone_of(shift.started, shift.offset_minutes);
+        let at = |moment| times::clock(moment, zone(moment));
+        let day = times::date(shift.plan.start, zone(shift.plan.start));
         let text = words.shift_on(
             &day,
             &at(shift.plan.start),

@@ -2,10 +2,12 @@
 
 use core::time::Duration;
 
+use evenrow_journal::event::TimeOfDay;
 use evenrow_journal::state::Shift;
 use evenrow_rules::oiling::{Standing, Status, Timing};
 use evenrow_rules::quantity::{Instant, Span};
 
+use crate::device::clock;
 use crate::parts::shift_line::{Drop, ShiftLineView};
 use crate::words::{Words, times};
 
@@ -38,13 +40,7 @@ fn drawn_at(due: Instant, status: Status) -> Instant {
 }
 
 /// The line of a shift.
-pub fn shown(
-    shift: &Shift,
-    standing: &Standing,
-    now: Instant,
-    words: &Words,
-    offset_minutes: i16,
-) -> ShiftLineView {
+pub fn shown(shift: &Shift, standing: &Standing, now: Instant, words: &Words) -> ShiftLineView {
     let day = day(shift, now);
     let place = |at: Instant| share(day, at);
     let now_inside = now.max(day.start()).min(day.end());
@@ -55,13 +51,12 @@ pub fn shown(
         .map(|slot| (place(drawn_at(slot.due.at, slot.status)), drop(slot.status)))
         .collect();
     drops.extend(standing.extra.iter().map(|&at| (place(at), Drop::Done)));
-    let clock = times::clock(now, offset_minutes);
     ShiftLineView {
         told: words.shift_line_told(
             &standing.done().to_string(),
             &standing.slots.len().to_string(),
-            &times::clock(day.start(), offset_minutes),
-            &times::clock(day.end(), offset_minutes),
+            &times::here(day.start()),
+            &times::here(day.end()),
         ),
         rests: breaks
             .iter()
@@ -75,8 +70,8 @@ pub fn shown(
         drops,
         looks: shift.looks.iter().map(|(at, _)| place(*at)).collect(),
         now: place(now_inside),
-        now_text: words.now_at(&clock),
-        hours: hours(day, offset_minutes),
+        now_text: words.now_at(&times::here(now)),
+        hours: hours(day),
     }
 }
 
@@ -103,10 +98,14 @@ fn share(day: Span, at: Instant) -> f64 {
     (at.since(day.start()).as_secs_f64() / length * 100.0).clamp(0.0, 100.0)
 }
 
+fn time_of_day(at: Instant) -> TimeOfDay {
+    times::time_of_day(at, clock::offset_minutes(at))
+}
+
 /// Whole hours to write below the line, evenly spread.
-fn hours(day: Span, offset_minutes: i16) -> Vec<(f64, String)> {
+fn hours(day: Span) -> Vec<(f64, String)> {
     let step = (day.length().as_secs() / 3600).div_ceil(MOST_HOURS).max(1);
-    let into_hour = u64::from(times::time_of_day(day.start(), offset_minutes).minutes() % 60);
+    let into_hour = u64::from(time_of_day(day.start()).minutes() % 60);
     let seconds = day.start().unix_ms().rem_euclid(60_000);
     let to_next = (60 - into_hour) % 60 * 60_000;
     let first = day
@@ -118,7 +117,7 @@ fn hours(day: Span, offset_minutes: i16) -> Vec<(f64, String)> {
         .take_while(|at| *at <= day.end())
         .take(12)
         .map(|at| {
-            let hour = times::time_of_day(at, offset_minutes).minutes() / 60;
+            let hour = time_of_day(at).minutes() / 60;
             (share(day, at), format!("{hour:02}"))
         })
         .collect()

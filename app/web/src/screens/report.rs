@@ -8,6 +8,7 @@ use crate::device::page;
 use crate::device::share::{self, Handed};
 use crate::shell::App;
 use crate::words::report::Section;
+use crate::words::times;
 
 /// The screen.
 #[component]
@@ -43,7 +44,8 @@ fn Found(
 ) -> impl IntoView {
     let words = app.words;
     let units = app.units.get();
-    let title = words.report_title(&report);
+    let zone = times::zone_of(report.started, report.offset_minutes);
+    let title = words.report_title(&report, &zone);
     let section = |section: Section| {
         view! {
             <section class="report-section">
@@ -52,9 +54,9 @@ fn Found(
             </section>
         }
     };
-    let sections = words.report_sections(&report, units);
+    let sections = words.report_sections(&report, units, &zone);
     // The text is made before the tap: the share sheet opens only straight from it.
-    let text = StoredValue::new(words.report_text(&report, units));
+    let text = StoredValue::new(words.report_text(&report, units, &zone));
     let heading = StoredValue::new(title.clone());
     let handed = RwSignal::new(None);
     let share = move |_| {

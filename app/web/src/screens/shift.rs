@@ -12,7 +12,6 @@ use super::line;
 use super::reminders::abilities;
 use super::row::mounted;
 use super::start::Start;
-use crate::device::clock;
 use crate::parts::icon::Shape;
 use crate::parts::next_job::{Card, NextJob, Press};
 use crate::parts::readiness::Readiness;
@@ -80,9 +79,7 @@ fn Running(
         let now = app.now.get();
         shift.with(|shift| {
             standing.with(|standing| match (shift, standing) {
-                (Some(shift), Some(standing)) => {
-                    line::shown(shift, standing, now, words, clock::offset_minutes(now))
-                }
+                (Some(shift), Some(standing)) => line::shown(shift, standing, now, words),
                 (None, Some(_)) | (Some(_) | None, None) => ShiftLineView::default(),
             })
         })

@@ -1,11 +1,14 @@
 //! The shift report as text that stands on its own: for the screen, the share sheet and the clipboard alike.
 
+use core::time::Duration;
+
 use evenrow_journal::export::Report;
 use evenrow_journal::state::SetupInUse;
 use evenrow_rules::oiling::{Slot, Status, Timing};
 use evenrow_rules::quantity::{Instant, Span};
 
-use super::{Words, times};
+use super::Words;
+use super::times::{self, Zone};
 use crate::device::preferences::Units;
 
 /// One part of the report: a heading and its lines.
@@ -19,25 +22,30 @@ pub struct Section {
 
 impl Words {
     /// The title of the report: machine and date.
-    pub fn report_title(&self, report: &Report) -> String {
+    pub fn report_title(&self, report: &Report, zone: &Zone) -> String {
         let name = report
             .machine
             .as_ref()
             .map_or_else(|| self.machine_unnamed(), |it| it.name.clone());
-        self.report_heading(
-            &name,
-            &times::date(report.planned.start(), report.offset_minutes),
-        )
+        let start = report.planned.start();
+        self.report_heading(&name, &times::date(start, zone(start)))
     }
 
     /// The whole report in sections.
-    pub fn report_sections(&self, report: &Report, units: Units) -> Vec<Section> {
+    pub fn report_sections(&self, report: &Report, units: Units, zone: &Zone) -> Vec<Section> {
         let section = |title: String, lines: Vec<String>| Section { title, lines };
-        let at = |moment: Instant| times::clock(moment, report.offset_minutes);
+        let at = |moment: Instant| times::clock(moment, zone(moment));
         let mut sections = vec![
-            section(self.report_shift(), self.shift_lines(report, units)),
-            section(self.report_setups(), self.setup_lines(report)),
-            section(self.report_oiling(), self.oiling_lines(report)),
+            section(self.report_shift(), self.shift_lines(report, units, zone)),
+            section(self.report_setups(), self.setup_lines(report, zone)),
+            section(self.report_oiling(), self.oiling_lines(report, zone)),
+            section(
+                self.report_reminders(),
+                or_none(
+                    self.reminder_lines(report, zone),
+                    self.report_no_reminders(),
+                ),
+            ),
             section(
                 self.report_looks(),
                 or_none(
@@ -76,9 +84,9 @@ impl Words {
     }
 
     /// The same as plain text.
-    pub fn report_text(&self, report: &Report, units: Units) -> String {
-        let mut text = self.report_title(report);
-        for section in self.report_sections(report, units) {
+    pub fn report_text(&self, report: &Report, units: Units, zone: &Zone) -> String {
+        let mut text = self.report_title(report, zone);
+        for section in self.report_sections(report, units, zone) {
             text.push_str("\n\n");
             text.push_str(&section.title);
             for line in section.lines {
@@ -92,8 +100,8 @@ impl Words {
         text
     }
 
-    fn shift_lines(&self, report: &Report, units: Units) -> Vec<String> {
-        let at = |moment: Instant| times::clock(moment, report.offset_minutes);
+    fn shift_lines(&self, report: &Report, units: Units, zone: &Zone) -> Vec<String> {
+        let at = |moment: Instant| times::clock(moment, zone(moment));
         let span = |span: Span| self.span(&at(span.start()), &at(span.end()));
         let mut lines = Vec::new();
         if let Some(machine) = &report.machine {
@@ -103,6 +111,14 @@ impl Words {
             ));
         }
         lines.push(self.report_planned(&span(report.planned)));
+        let end = report.ended.unwrap_or(report.planned.end());
+        let later = i64::from(zone(end)) - i64::from(zone(report.planned.start()));
+        let by = self.duration(Duration::from_mins(later.unsigned_abs()));
+        if 0 < later {
+            lines.push(self.report_zone_forward(&by));
+        } else if later < 0 {
+            lines.push(self.report_zone_back(&by));
+        }
         lines.push(match report.ended {
             Some(ended) => self.report_ended(&at(ended)),
             None => self.report_running(),
@@ -119,7 +135,7 @@ impl Words {
         lines
     }
 
-    fn setup_lines(&self, report: &Report) -> Vec<String> {
+    fn setup_lines(&self, report: &Report, zone: &Zone) -> Vec<String> {
         let line = |setup: &SetupInUse| {
             let sheet = &setup.sheet;
             let plates = self.plate_numbers(
@@ -139,7 +155,7 @@ impl Words {
                 &self.degrees(&sheet.cutting_degrees.to_string()),
                 &self.degrees(&sheet.grading_degrees.to_string()),
             );
-            self.timed(&times::clock(setup.since, report.offset_minutes), &what)
+            self.timed(&times::clock(setup.since, zone(setup.since)), &what)
         };
         or_none(
             report.setups.iter().map(line).collect(),
@@ -147,8 +163,8 @@ impl Words {
         )
     }
 
-    fn oiling_lines(&self, report: &Report) -> Vec<String> {
-        let at = |moment: Instant| times::clock(moment, report.offset_minutes);
+    fn oiling_lines(&self, report: &Report, zone: &Zone) -> Vec<String> {
+        let at = |moment: Instant| times::clock(moment, zone(moment));
         let count = report.count;
         let mut lines = vec![self.report_oilings(
             &count.planned.to_string(),
@@ -187,8 +203,191 @@ impl Words {
         );
         lines
     }
+
+    /// What the app could not do, and what the operator told it, in the order of time.
+    fn reminder_lines(&self, report: &Report, zone: &Zone) -> Vec<String> {
+        let at = |moment: Instant| times::clock(moment, zone(moment));
+        let blind = report.blind.iter().map(|span| {
+            let text = self.report_blind(&at(span.start()), &at(span.end()));
+            (span.start(), text)
+        });
+        let jumps = report.jumps.iter().map(|jump| {
+            let answer = match jump.moved {
+                Some(true) => self.done_times_moved(),
+                Some(false) => self.done_times_left(),
+                None => self.report_jump_open(),
+            };
+            let what = self.report_jump(&self.clock_jumped(jump.by_ms), &answer);
+            (jump.at, self.timed(&at(jump.at), &what))
+        });
+        let put_off = report.put_off.iter().map(|&(when, minutes)| {
+            let what = self.done_put_off(&minutes.to_string());
+            (when, self.timed(&at(when), &what))
+        });
+        let usual = report.usual_kept.iter().map(|&when| {
+            let what = self.done_usual_interval_kept();
+            (when, self.timed(&at(when), &what))
+        });
+        let mut lines: Vec<(Instant, String)> =
+            blind.chain(jumps).chain(put_off).chain(usual).collect();
+        lines.sort_by_key(|(when, _)| *when);
+        lines.into_iter().map(|(_, line)| line).collect()
+    }
 }
 
 fn or_none(lines: Vec<String>, none: String) -> Vec<String> {
     if lines.is_empty() { vec![none] } else { lines }
+}
+
+#[cfg(test)]
+mod tests {
+    use evenrow_journal::event::{Event, ShiftPlan};
+    use evenrow_journal::export::report;
+    use evenrow_journal::{Entry, Id, State};
+
+    use super::*;
+    use crate::words::english;
+
+    /// A moment of the first of July in a zone three hours ahead of UTC.
+    fn at(hour: u64, minute: u64) -> Instant {
+        let midnight = Instant::from_unix_ms(1_782_853_200_000);
+        midnight.plus(Duration::from_mins(hour * 60 + minute))
+    }
+
+    /// The report of a shift from 07:00 to 15:30 in which this happened, each thing at its moment.
+    fn told(happened: Vec<(Instant, Event)>, zone: &Zone) -> Vec<Section> {
+        let plan = ShiftPlan {
+            start: at(7, 0),
+            end: at(15, 30),
+            breaks: Vec::new(),
+        };
+        let mut state = State::default();
+        let mut all = vec![(at(6, 45), Event::ShiftStarted(plan))];
+        all.extend(happened);
+        for (count, (at, event)) in (0..).zip(all) {
+            state.apply(&Entry {
+                id: id(&format!("entry-{count}")),
+                count,
+                at,
+                offset_minutes: 180,
+                device: id("cab"),
+                event,
+            });
+        }
+        let report = report(&state.shifts[0], at(15, 30));
+        english().report_sections(&report, Units::Metric, zone)
+    }
+
+    fn id(text: &str) -> Id {
+        Id::new(text).unwrap()
+    }
+
+    fn lines(sections: &[Section], title: &str) -> Vec<String> {
+        let found = sections.iter().find(|section| section.title == title);
+        found.unwrap().lines.clone()
+    }
+
+    #[test]
+    fn a_report_tells_in_order_of_time_when_the_app_slept_what_was_put_off_and_each_jump_with_its_answer()
+     {
+        let shift = id("entry-0");
+        let jump = |by_ms| Event::ClockJumped {
+            shift: shift.clone(),
+            by_ms,
+        };
+        let answer = |jump: &str, moved| Event::ClockAnswered {
+            shift: shift.clone(),
+            jump: id(jump),
+            moved,
+        };
+        let put_off = Event::PutOff {
+            shift: shift.clone(),
+            minutes: 5,
+        };
+        let usual = Event::UsualIntervalKept {
+            shift: shift.clone(),
+        };
+        let blind = Event::WasBlind {
+            shift: shift.clone(),
+            span: Span::new(at(9, 0), at(12, 5)),
+        };
+        let sections = told(
+            vec![
+                (at(7, 0), put_off),
+                (at(8, 0), usual),
+                // Noted when the app ran again; it stands where it began.
+                (at(12, 5), blind),
+                (at(13, 0), jump(-300_000)),
+                (at(13, 1), answer("entry-4", false)),
+                (at(14, 0), jump(3_600_000)),
+            ],
+            &|_| 180,
+        );
+        assert_eq!(
+            lines(&sections, "Reminders"),
+            [
+                "07:00: oiling put off by 5 minutes",
+                "08:00: usual interval kept",
+                "From 09:00 to 12:05 the app did not run and could not ring",
+                "13:00: clock set back by 5 min; times left as they are",
+                "14:00: clock set forward by 1 h; nobody has said which time is right",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_report_of_a_shift_that_moved_with_the_clock_says_so() {
+        let shift = id("entry-0");
+        let sections = told(
+            vec![
+                (
+                    at(8, 0),
+                    Event::ClockJumped {
+                        shift: shift.clone(),
+                        by_ms: -3_600_000,
+                    },
+                ),
+                (
+                    at(8, 1),
+                    Event::ClockAnswered {
+                        shift,
+                        jump: id("entry-1"),
+                        moved: true,
+                    },
+                ),
+            ],
+            &|_| 180,
+        );
+        assert_eq!(
+            lines(&sections, "Reminders"),
+            ["08:00: clock set back by 1 h; times moved with the clock"]
+        );
+        assert!(lines(&sections, "Shift").contains(&"Planned: 06:00 to 14:30".to_owned()));
+    }
+
+    #[test]
+    fn a_report_of_a_shift_without_any_of_this_says_that_nothing_was_wrong() {
+        let sections = told(Vec::new(), &|_| 180);
+        let said = lines(&sections, "Reminders");
+        assert_eq!(said.len(), 1);
+        assert!(said[0].starts_with("Nothing put off"), "{said:?}");
+    }
+
+    #[test]
+    fn each_moment_of_a_report_is_told_in_its_own_offset_and_the_change_is_told_once() {
+        let changes_at_ten = |before: i16, after: i16| {
+            move |moment: Instant| if moment < at(10, 0) { before } else { after }
+        };
+        let sections = told(Vec::new(), &changes_at_ten(180, 240));
+        let shift = lines(&sections, "Shift");
+        assert_eq!(shift[0], "Planned: 07:00 to 16:30");
+        assert!(shift[1].contains("forward by 1 h"), "{shift:?}");
+        let sections = told(Vec::new(), &changes_at_ten(180, 120));
+        let shift = lines(&sections, "Shift");
+        assert_eq!(shift[0], "Planned: 07:00 to 14:30");
+        assert!(shift[1].contains("back by 1 h"), "{shift:?}");
+        let sections = told(Vec::new(), &changes_at_ten(180, 180));
+        let shift = lines(&sections, "Shift").concat();
+        assert!(!shift.contains("by 1 h"), "{shift:?}");
+    }
 }

@@ -548,6 +548,8 @@ table! {
     report_notes();
     report_machine(name, board);
     report_planned(span);
+    report_zone_forward(by);
+    report_zone_back(by);
     report_ended(at);
     report_running();
     report_worked(time);
@@ -563,6 +565,11 @@ table! {
     oiling_due(due);
     oiling_late(due, by);
     oiled_extra(at);
+    report_reminders();
+    report_blind(from, to);
+    report_jump(jumped, answer);
+    report_jump_open();
+    report_no_reminders();
     report_no_looks();
     report_no_notes();
     report_ticked(done, all);

@@ -29,6 +29,22 @@ pub fn here(at: Instant) -> String {
     clock(at, phone::offset_minutes(at))
 }
 
+/// What a zone is ahead of UTC at a moment, in minutes.
+pub type Zone<'a> = dyn Fn(Instant) -> i16 + 'a;
+
+/// The zone of a shift. Where the phone's zone is the one in which it was started, that is the phone's with its changes to
+/// summer time and back; elsewhere only what was recorded at its start is known.
+pub fn zone_of(started: Instant, offset_minutes: i16) -> impl Fn(Instant) -> i16 + Copy {
+    let is_ours = phone::offset_minutes(started) == offset_minutes;
+    move |at| {
+        if is_ours {
+            phone::offset_minutes(at)
+        } else {
+            offset_minutes
+        }
+    }
+}
+
 /// The date of a moment, as ISO 8601 writes it: 2026-07-01.
 pub fn date(at: Instant, offset_minutes: i16) -> String {
     local(at, offset_minutes).map_or_else(String::new, |it| {
