@@ -349,18 +349,22 @@ fn Notices(
         Keeping::Promised | Keeping::BestEffort => None,
     };
     let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
-    let asleep = move || {
+    // It changes when something is oiled or missed, not with the minutes: it is read out each time.
+    let slept = Memo::new(move |_| {
         let span = app.vigil.asleep().get()?;
         let open = app.vigil.reminder().with(|it| {
-            let slots = it.as_ref().map(|it| it.standing.slots.clone());
-            words.still_open(&slots.unwrap_or_default(), span, app.now.get_untracked())
+            let slots = it.as_ref().map_or(&[][..], |it| &it.standing.slots);
+            words.still_open(slots, span)
         });
         let (from, to) = (times::here(span.start()), times::here(span.end()));
-        let text = if open.is_empty() {
+        Some(if open.is_empty() {
             words.was_asleep_done(&from, &to)
         } else {
             words.was_asleep(&from, &to, &open)
-        };
+        })
+    });
+    let asleep = move || {
+        let text = slept.get()?;
         Some(view! {
             <Notice
                 tone=Tone::Trouble
@@ -394,14 +398,16 @@ fn Notices(
         })
     };
     view! {
-        <div class="notices" role="status">
+        <div class="notices">
+        <div role="status">
             {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
             {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}
             {move || desk.keeping().get().then(|| view! { <p class="notices-keeping">{words.keeping()}</p> })}
             {update}
             {undo}
         </div>
-        <div class="notices" role="alert">{clock_question}{asleep}{trouble}</div>
+        <div role="alert">{clock_question}{asleep}{trouble}</div>
+        </div>
     }
 }
 

@@ -4,6 +4,9 @@
 //! What is due and how urgently is decided by `evenrow_journal::reminder`; what the clocks say by its `watch`. Never
 //! here: words on a screen, and how anything sounds (`device`).
 
+use core::time::Duration;
+
+use evenrow_journal::calendar::Armed;
 use evenrow_journal::reminder::{Reminder, Ringing, Urgency};
 use evenrow_journal::watch::{BLIND_AFTER, Noticed, Reading, compare, since_last_run};
 use evenrow_journal::{Command, reminder};
@@ -33,6 +36,7 @@ pub struct Vigil {
     permission: RwSignal<Permission>,
     trial: RwSignal<Option<Trial>>,
     proof: RwSignal<Option<(Proof, Instant)>>,
+    armed: RwSignal<Option<Armed>>,
 }
 
 impl Vigil {
@@ -56,6 +60,7 @@ impl Vigil {
             permission: RwSignal::new(notify::permission()),
             trial: RwSignal::new(preferences::trial()),
             proof: RwSignal::new(preferences::proof()),
+            armed: RwSignal::new(preferences::armed()),
         }));
         windows::want_to_ring();
         sound::on_change(move || vigil.sound.set(sound::state()));
@@ -118,6 +123,17 @@ impl Vigil {
     /// What the last check proved, and when.
     pub fn proof(&'static self) -> ReadSignal<Option<(Proof, Instant)>> {
         self.proof.read_only()
+    }
+
+    /// What was handed to the phone's calendar last.
+    pub fn armed(&'static self) -> ReadSignal<Option<Armed>> {
+        self.armed.read_only()
+    }
+
+    /// Keeps what was handed to the phone's calendar.
+    pub fn arm(&'static self, armed: Armed) {
+        preferences::set_armed(&armed);
+        self.armed.set(Some(armed));
     }
 
     /// A shift is about to start. To be called straight from that tap: it unlocks the sound, and the one question about
@@ -183,7 +199,7 @@ impl Vigil {
         match noticed {
             Noticed::Nothing => {}
             Noticed::Blind(span) => self.was_blind(span),
-            Noticed::Jumped(by_ms) => self.desk.note(Command::NoteJump { by_ms }),
+            Noticed::Jumped(by_ms) => self.has_jumped(by_ms, reading.wall),
         }
         stay_alive(reading.wall);
         let last = self.now.get_untracked();
@@ -207,6 +223,14 @@ impl Vigil {
             self.asleep.set(Some(span));
         }
         self.desk.note(Command::NoteBlind(span));
+    }
+
+    /// Notes that the clock was moved, unless another window did: then it has been alive since, by the new time.
+    fn has_jumped(&'static self, by_ms: i64, now: Instant) {
+        let apart = |alive: Instant| now.since(alive).max(alive.since(now));
+        if preferences::last_alive().is_none_or(|alive| MARK_EVERY <= apart(alive)) {
+            self.desk.note(Command::NoteJump { by_ms });
+        }
     }
 
     fn ring(&'static self, last: Instant, now: Instant) {
@@ -275,9 +299,12 @@ impl Vigil {
     }
 }
 
+/// How often a window leaves a mark that it runs.
+const MARK_EVERY: Duration = Duration::from_mins(1);
+
 /// Remembers, once a minute, that the app runs in some window of this phone.
 fn stay_alive(now: Instant) {
-    let minute = |at: Instant| at.unix_ms().div_euclid(60_000);
+    let minute = |at: Instant| at.unix_ms().div_euclid(MARK_EVERY.as_millis() as i64);
     if preferences::last_alive().map(minute) != Some(minute(now)) {
         preferences::set_last_alive(now);
     }

@@ -48,7 +48,7 @@ pub fn Question(
         view! { <button type="button" class="notice-action" on:click=move |_| on_pick.run(at)>{name}</button> }
     };
     view! {
-        <div class="notice notice-trouble">
+        <div class="notice notice-trouble notice-question">
             <p class="notice-text">{text}</p>
             {answers.into_iter().enumerate().map(answer).collect_view()}
         </div>

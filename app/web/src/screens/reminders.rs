@@ -1,17 +1,14 @@
 //! Reminders: what this phone does, the sound to try, the check of a locked phone, and the phone's own calendar.
 
-use evenrow_journal::calendar::{
-    self, Armed, CalendarWords, Change, Freshness, Reach, Ring, to_ring,
-};
+use evenrow_journal::calendar::{self, Armed, CalendarWords, Freshness, Reach, Ring, to_ring};
 use evenrow_rules::oiling::Standing;
-use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::device::awake::Awake;
 use crate::device::notify::Permission;
 use crate::device::share::{self, Handed};
 use crate::device::sound::{Sound, Strength};
-use crate::device::{clock, page, preferences};
+use crate::device::{clock, page};
 use crate::parts::readiness::{Ability, Readiness};
 use crate::phone_check::{ON_TIME_WITHIN, Proof, Stands};
 use crate::shell::App;
@@ -49,6 +46,36 @@ pub fn abilities(app: App) -> Memo<Vec<Ability>> {
     })
 }
 
+/// Whether the phone's calendar will ring what is planned; no line if it was handed nothing of the shift that runs, or
+/// nothing is planned any more.
+pub fn calendar_ability(app: App) -> Memo<Vec<Ability>> {
+    let words = app.words;
+    let line = move |armed: &Armed, standing: &Standing| {
+        let wanted = to_ring(standing, armed.reach);
+        match armed.freshness(&wanted, app.now.get()) {
+            Freshness::Fresh => Some(Ability {
+                good: true,
+                text: words.calendar_fresh(&clocks(&armed.rings)),
+            }),
+            Freshness::Stale(_) => (!wanted.is_empty()).then(|| Ability {
+                good: false,
+                text: words.calendar_stale(&clocks(&wanted)),
+            }),
+        }
+    };
+    Memo::new(move |_| {
+        let line = app.vigil.armed().with(|armed| {
+            let armed = armed.as_ref()?;
+            let is_of_it = app
+                .state()
+                .with(|state| state.running().is_some_and(|it| it.id == armed.shift));
+            let reminder = app.vigil.reminder();
+            reminder.with(|it| line(armed, &it.as_ref().filter(|_| is_of_it)?.standing))
+        });
+        line.into_iter().collect()
+    })
+}
+
 /// The screen.
 #[component]
 pub fn Reminders(
@@ -81,7 +108,7 @@ pub fn Reminders(
         <PhoneCheck app/>
         <PhoneCalendar app/>
         <h2>{words.notifications_title()}</h2>
-        <p>{notifications}</p>
+        <p class="notifications-state">{notifications}</p>
         {move || may_ask().then(|| view! {
             <button type="button" class="action ask-notifications" on:click=move |_| vigil.ask_for_notifications()>
                 {words.notifications_ask()}
@@ -158,7 +185,7 @@ fn PhoneCalendar(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
-    let armed = RwSignal::new(preferences::armed());
+    let state = calendar_ability(app);
     let handed = RwSignal::new(None);
     let large = RwSignal::new(false);
     let with_standing = move |read: &dyn Fn(&evenrow_journal::Id, &Standing) -> Option<String>| {
@@ -183,7 +210,7 @@ fn PhoneCalendar(
             else {
                 return;
             };
-            let before = armed.get_untracked();
+            let before = app.vigil.armed().get_untracked();
             let made = app.vigil.reminder().with_untracked(|it| {
                 let next = Armed::after(before.as_ref(), shift, reach, &it.as_ref()?.standing);
                 let (summary, description) = (words.oil_title(), words.calendar_description());
@@ -199,26 +226,11 @@ fn PhoneCalendar(
             page::run(async move {
                 let outcome = share::file("evenrow-oiling.ics", "text/calendar", &text).await;
                 if outcome == Handed::Done {
-                    preferences::set_armed(&next);
-                    armed.set(Some(next));
+                    app.vigil.arm(next);
                 }
                 handed.set(Some(outcome));
             });
         }
-    };
-    let state_of_it = move || {
-        let armed = armed.get()?;
-        let now = app.now.get();
-        with_standing(&|shift, standing| {
-            if *shift != armed.shift {
-                return None;
-            }
-            let wanted = to_ring(standing, armed.reach);
-            Some(match armed.freshness(&wanted, now) {
-                Freshness::Fresh => words.calendar_fresh(&clocks(&armed.rings)),
-                Freshness::Stale(changes) => words.calendar_stale(&moved(&changes)),
-            })
-        })
     };
     let refused = move || match handed.get() {
         Some(Handed::Refused) => words.calendar_refused(),
@@ -227,7 +239,9 @@ fn PhoneCalendar(
     };
     let choices = move || {
         view! {
-            <p class="calendar-state">{state_of_it}</p>
+            {move || (!state.with(Vec::is_empty)).then(|| view! {
+                <div class="calendar-state"><Readiness lines=state/></div>
+            })}
             <button type="button" class="big-action calendar-next" on:click=hand_over(Reach::Next)>
                 {words.calendar_next()}
             </button>
@@ -254,19 +268,5 @@ fn PhoneCalendar(
 
 fn clocks(rings: &[Ring]) -> String {
     let times: Vec<String> = rings.iter().map(|ring| times::here(ring.at)).collect();
-    times.join(", ")
-}
-
-/// The times that a stale plan should have now; what is wanted no longer is left out.
-fn moved(changes: &[Change]) -> String {
-    let at = |change: &Change| -> Option<Instant> {
-        match change {
-            Change::Later { ring, .. } | Change::Earlier { ring, .. } | Change::Added(ring) => {
-                Some(ring.at)
-            }
-            Change::Dropped(_) => None,
-        }
-    };
-    let times: Vec<String> = changes.iter().filter_map(at).map(times::here).collect();
     times.join(", ")
 }

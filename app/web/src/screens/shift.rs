@@ -9,7 +9,7 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use super::line;
-use super::reminders::abilities;
+use super::reminders::{abilities, calendar_ability};
 use super::row::mounted;
 use super::start::Start;
 use crate::parts::icon::Shape;
@@ -144,6 +144,8 @@ fn Running(
             running.is_some_and(|it| it.facts(now).is_shortened(now))
         })
     });
+    let (phone, calendar) = (abilities(app), calendar_ability(app));
+    let promise = Memo::new(move |_| [phone.get(), calendar.get()].concat());
     view! {
         <div class="shift-head">
             <span class="shift-head-work">{work}</span>
@@ -203,7 +205,7 @@ fn Running(
         <a class="action to-closing" href="#closing">{words.end_of_shift()}</a>
         <section class="promise">
             <h2>{words.promise_title()}</h2>
-            <Readiness lines=abilities(app)/>
+            <Readiness lines=promise/>
             <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
         </section>
     }

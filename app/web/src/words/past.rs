@@ -8,7 +8,7 @@ use evenrow_journal::command::{
 };
 use evenrow_journal::event::{Event, Finding, ToothState};
 use evenrow_rules::oiling::{Slot, Status};
-use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span, What};
+use evenrow_rules::quantity::{Length, OutOfRange, Span, What};
 
 use super::Words;
 use super::times::here;
@@ -83,8 +83,8 @@ impl Words {
         }
     }
 
-    /// What fell due in a span and has not been served: when, and late by how much or missed.
-    pub fn still_open(&self, slots: &[Slot], span: Span, now: Instant) -> String {
+    /// What fell due in a span and has not been served: when, and late by how much at its end, or missed.
+    pub fn still_open(&self, slots: &[Slot], span: Span) -> String {
         let open = slots
             .iter()
             .filter(|slot| span.start() < slot.due.at && slot.due.at <= span.end());
@@ -94,7 +94,7 @@ impl Words {
                 match slot.status {
                     Status::Missed => Some(self.open_missed(&at)),
                     Status::Due | Status::Late(_) => {
-                        Some(self.open_late(&at, &self.duration(now.since(slot.due.at))))
+                        Some(self.open_late(&at, &self.duration(span.end().since(slot.due.at))))
                     }
                     Status::Done { .. } | Status::Ahead => None,
                 }
