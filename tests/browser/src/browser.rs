@@ -14,11 +14,20 @@ use thirtyfour::prelude::*;
 use tokio::sync::{Semaphore, SemaphorePermit};
 
 use crate::clock::{Carrier, Clock, How, ZONE};
+use crate::oddity::Oddity;
 use crate::process::{Group, required};
 use crate::server::Site;
 
 /// How many phones there are at a time. A browser keeps more than one core busy while it starts.
 static TURNS: Semaphore = Semaphore::const_new(2);
+
+/// What most owners let the app do.
+const GRANTED: &[&str] = &[
+    "durableStorage",
+    "wakeLockScreen",
+    "clipboardReadWrite",
+    "clipboardSanitizedWrite",
+];
 
 /// The glass of a phone of today, in pixels of the page.
 const GLASS: (u32, u32) = (412, 915);
@@ -29,6 +38,7 @@ pub struct Phone {
     driver: WebDriver,
     tabs: Vec<Tab>,
     clock: Clock,
+    oddities: Vec<Oddity>,
     chrome: Option<Group>,
     // Last: the folder goes once the browser has ended.
     profile: Profile,
@@ -54,6 +64,7 @@ impl Phone {
             driver,
             tabs: Vec::new(),
             clock,
+            oddities: Vec::new(),
             chrome: Some(chrome),
             profile,
             _turn: turn,
@@ -70,12 +81,8 @@ impl Phone {
 
     /// Opens the app, which may never start.
     pub async fn open_in_vain(&self, site: &Site) {
-        let granted = json!({
-            "origin": site.origin(),
-            // What is not listed is refused.
-            "permissions": ["notifications", "durableStorage", "clipboardReadWrite", "clipboardSanitizedWrite"],
-        });
-        self.command("Browser.grantPermissions", granted).await;
+        self.grant(site, &[GRANTED, &["notifications"]].concat())
+            .await;
         must("open an address", self.driver.goto(&site.address()).await);
     }
 
@@ -85,6 +92,18 @@ impl Phone {
         self.command("Network.enable", json!({})).await;
         self.command("Network.setBlockedURLs", json!({ "urls": blocked }))
             .await;
+    }
+
+    /// The same on a phone whose owner wants no notifications.
+    pub async fn open_without_notifications(&self, site: &Site) {
+        self.grant(site, GRANTED).await;
+        self.go_to(&site.address()).await;
+    }
+
+    /// The phone is odd in this, in this tab and in those opened from now on, beginning with the next page.
+    pub async fn is_odd(&mut self, oddity: Oddity) {
+        self.oddities.push(oddity);
+        self.make_odd(oddity).await;
     }
 
     /// Goes to an address of the app and waits until the app has started.
@@ -114,6 +133,20 @@ impl Phone {
     pub async fn sleeps_until(&mut self, time: &str) {
         self.is_out_of_sight(true).await;
         must("move the clock", self.clock.set(&self.driver, time).await);
+        self.tell_the_time(How::Sleeps).await;
+        self.is_out_of_sight(false).await;
+    }
+
+    /// It becomes a time of another day, while the app runs.
+    pub async fn clock_moves_to_day(&mut self, day: &str, time: &str) {
+        self.clock.turn_to(day);
+        self.clock_moves_to(time).await;
+    }
+
+    /// The phone sleeps in a pocket for so long, and is then looked at.
+    pub async fn sleeps_for(&mut self, by: Duration) {
+        self.is_out_of_sight(true).await;
+        self.clock.advance(by);
         self.tell_the_time(How::Sleeps).await;
         self.is_out_of_sight(false).await;
     }
@@ -263,9 +296,27 @@ impl Phone {
     }
 
     /// Runs a script in the page that calls `arguments[0]` with its answer when it has one.
-    async fn script_with_answer(&self, script: &str) -> Value {
+    pub(crate) async fn script_with_answer(&self, script: &str) -> Value {
         let answered = self.driver.execute_async(script, vec![]).await;
         must("run a script", answered).json().clone()
+    }
+
+    /// Looks into the page with a script, and gives what it returns.
+    pub(crate) async fn look_into(&self, script: &str) -> Value {
+        let seen = self.driver.execute(script, vec![]).await;
+        must("look into the page", seen).json().clone()
+    }
+
+    async fn grant(&self, site: &Site, permissions: &[&str]) {
+        // What is not listed is refused.
+        let granted = json!({ "origin": site.origin(), "permissions": permissions });
+        self.command("Browser.grantPermissions", granted).await;
+    }
+
+    async fn make_odd(&self, oddity: Oddity) {
+        let source = json!({ "source": oddity.script() });
+        self.command("Page.addScriptToEvaluateOnNewDocument", source)
+            .await;
     }
 
     /// Sends a command of the browser's own protocol.
@@ -308,10 +359,23 @@ impl Phone {
         let window = must("ask for the tab", self.driver.window().await);
         let carrier = must("register the clock", self.clock.carry(&self.driver).await);
         self.tabs.push(Tab { window, carrier });
+        for &oddity in &self.oddities {
+            self.make_odd(oddity).await;
+        }
     }
 
     async fn tell_the_time(&mut self, how: How) {
         let here = must("ask for the tab", self.driver.window().await);
+        if how == How::IsSet {
+            // One clock serves all tabs: none may still go by the old time once another goes by the new.
+            for tab in &self.tabs {
+                must(
+                    "go to a tab",
+                    self.driver.switch_to_window(tab.window.clone()).await,
+                );
+                must("hold the time", self.clock.hold(&self.driver).await);
+            }
+        }
         for tab in &mut self.tabs {
             must(
                 "go to a tab",

@@ -8,6 +8,11 @@
   let wall = WALL;
   let steady = 0;
   let hidden = false;
+  let held = false;
+
+  // A window that a story turns away from stays in sight until the story says otherwise.
+  const withhold = (event) => event.isTrusted && event.stopImmediatePropagation();
+  addEventListener('visibilitychange', withhold, true);
 
   performance.now = () => steady;
   Object.defineProperty(document, 'hidden', { get: () => hidden });
@@ -22,7 +27,7 @@
   const realSetInterval = setInterval;
   globalThis.setInterval = (tick, ...rest) => {
     ticks.add(tick);
-    const timer = realSetInterval(tick, ...rest);
+    const timer = realSetInterval(() => held || tick(), ...rest);
     // Only the page's plain scripts are known while they run; whatever else sets a tick is the app.
     if (!document.currentScript) ticksOfTheApp.set(tick, timer);
     return timer;
@@ -43,8 +48,14 @@
       steady += moment - wall;
       wall = moment;
     },
+    // Somebody has set the time of day, but nothing ticks by itself until every window has heard of it.
+    hold(moment) {
+      held = true;
+      wall = moment;
+    },
     // Somebody sets the time of day.
     set(moment) {
+      held = false;
       wall = moment;
       ticks.forEach((tick) => tick());
     },

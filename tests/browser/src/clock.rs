@@ -66,6 +66,11 @@ impl Clock {
         Ok(())
     }
 
+    /// Turns to another day, such as 2026-07-02; the time of day is told next.
+    pub fn turn_to(&mut self, day: &str) {
+        day.clone_into(&mut self.day);
+    }
+
     /// Moves on.
     pub fn advance(&mut self, by: Duration) {
         self.wall_ms = self
@@ -85,6 +90,13 @@ impl Clock {
             .await?;
         let name = registered["identifier"].as_str().unwrap_or_default();
         Ok(Carrier(name.to_owned()))
+    }
+
+    /// Shows the page in the driver's tab a time that somebody has set; it is told of it next.
+    pub async fn hold(&self, driver: &WebDriver) -> WebDriverResult<()> {
+        let script = "globalThis.storyClock?.hold(arguments[0]);";
+        driver.execute(script, vec![json!(self.wall_ms)]).await?;
+        Ok(())
     }
 
     /// Tells the page in the driver's tab, and the pages that will follow it there, how the time came about.

@@ -2,6 +2,7 @@
 //! works, and the app can be put on the home screen.
 
 use std::cell::RefCell;
+use std::time::Duration;
 
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::pages::Violation;
@@ -48,19 +49,35 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     let shift = phone.shift();
     shift.card_once("ahead", "0:15").await;
     examine(phone, "shift-ahead").await;
+    reminders(phone, site, &examine).await;
     phone.clock_moves_to("07:05").await;
+    phone.alarm().see("Now due at 07:00").await;
+    examine(phone, "alarm-due").await;
+    phone.alarm().again_in(5).await;
+    phone.time_passes(Duration::from_secs(10)).await;
+    phone.notices().see_nothing_to_undo().await;
     shift.card_once("due", "Now").await;
     examine(phone, "shift-due").await;
     phone.clock_moves_to("07:20").await;
+    phone.alarm().see("Late 0:20 due at 07:00").await;
+    examine(phone, "alarm-late").await;
+    phone.alarm().again_in(5).await;
     shift.card_once("late", "0:20").await;
     examine(phone, "shift-late").await;
+    phone.clock_moves_to("07:25").await;
+    phone.alarm().see("Late 0:25 due at 07:00").await;
     phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     examine(phone, "shift-oiled").await;
-    phone.clock_moves_to("09:40").await;
+    phone.clock_moves_to("09:30").await;
     shift.all_turning().await;
     phone.notices().see_kept("all teeth turning").await;
-    phone.clock_moves_to("13:00").await;
+    phone.sleeps_until("13:00").await;
+    phone.alarm().see("Now due at 12:50").await;
+    phone.notices().see_trouble("09:40 (missed)").await;
+    examine(phone, "alarm-slept").await;
+    phone.notices().understood().await;
+    phone.alarm().again_in(15).await;
     shift.start_break().await;
     shift.see_title("On break").await;
     shift.see_drops(&["done-late", "missed", "wanting"]).await;
@@ -104,11 +121,38 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
         .await;
     assert!(report.contains("Still running"), "{report}");
     examine(phone, "report").await;
+    // Before it was put off, so that it rings as well.
+    phone.clock_is_set_to("12:57").await;
+    phone.notices().see_question("Which time is right?").await;
+    phone.alarm().see("Now due at 12:50").await;
+    examine(phone, "clock-question").await;
+    phone.notices().old_time_is_right().await;
+    phone.alarm().done().await;
     go(phone, site, "report/0a", "This report is not on this phone").await;
     examine(phone, "report-not-found").await;
 
     // On the whole way the browser had nothing to complain of.
     assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+}
+
+/// What this phone does to remind, in every state of the check, with times handed over that no longer hold.
+async fn reminders(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    let screen = phone.reminders();
+    go(phone, site, "reminders", "Reminders on this phone").await;
+    screen.large_times().await;
+    screen.see_large_times("07:00, 09:40, 12:50").await;
+    examine(phone, "reminders").await;
+    screen.begin_check().await;
+    examine(phone, "reminders-check").await;
+    phone.is_out_of_sight(true).await;
+    phone.time_passes(Duration::from_mins(1)).await;
+    phone.is_out_of_sight(false).await;
+    screen.see_asked().await;
+    examine(phone, "reminders-asked").await;
+    screen.not_heard().await;
+    screen.see_bad("stays silent").await;
+    examine(phone, "reminders-silent").await;
+    phone.tabs().shift().await;
 }
 
 /// The sheets that look most different, with every kind of question and everything unfolded.

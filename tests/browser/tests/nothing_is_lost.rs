@@ -95,7 +95,7 @@ async fn whatever_a_shift_was_at_is_there_after_a_reload() {
     phone.setup().choose("Gravel, top layer").await;
     sheet.use_it().await;
     phone.clock_moves_to("07:00").await;
-    shift.press().await;
+    phone.alarm().done().await;
     stays(&phone, async || {
         shift.see_head("Gravel, top layer").await;
         shift.see_head("1 of 3 oiled").await;
@@ -157,6 +157,7 @@ async fn whatever_a_shift_was_at_is_there_after_a_reload() {
     // On break.
     phone.tabs().shift().await;
     phone.clock_moves_to("11:00").await;
+    phone.alarm().done().await;
     shift.start_break().await;
     phone.clock_moves_to("11:10").await;
     stays(&phone, async || {
@@ -194,7 +195,7 @@ async fn a_tab_closed_in_the_middle_of_a_shift_costs_nothing() {
     let site = Site::open();
     let mut phone = beginnings::a_shift_on_gravel(&site).await;
     phone.clock_moves_to("07:00").await;
-    phone.shift().press().await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     phone.close_the_tab_and_open_a_new_one(&site).await;
     phone
@@ -209,7 +210,7 @@ async fn an_oiling_that_the_screen_confirmed_survives_a_dead_battery() {
     let site = Site::open();
     let mut phone = beginnings::a_shift_on_gravel(&site).await;
     phone.clock_moves_to("07:00").await;
-    phone.shift().press().await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     phone.lose_power_and_start_again().await;
     phone.open(&site).await;
@@ -231,7 +232,7 @@ async fn what_is_recorded_in_one_of_two_tabs_shows_in_the_other_and_neither_over
     phone.clock_moves_to("07:00").await;
 
     // Each records something of its own, without a look at the other in between.
-    shift.press().await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     phone.bring_tab(0).await;
     shift.all_turning().await;
@@ -267,7 +268,7 @@ async fn a_copy_of_all_records_holds_every_one_of_them() {
     let site = Site::open();
     let mut phone = beginnings::a_shift_on_gravel(&site).await;
     phone.clock_moves_to("07:00").await;
-    phone.shift().press().await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     phone.tabs().book().await;
     phone.book().copy_records().await;

@@ -27,7 +27,7 @@ async fn a_whole_shift_is_recorded_after_the_server_has_died() {
     phone.sheet().use_it().await;
     shift.see_drops(&["planned", "planned"]).await;
     phone.clock_moves_to("07:00").await;
-    shift.press().await;
+    phone.alarm().done().await;
     shift.see_drops(&["done", "planned"]).await;
     shift.write_note().await;
     phone
@@ -43,6 +43,7 @@ async fn a_whole_shift_is_recorded_after_the_server_has_died() {
     shift.see_drops(&["done", "planned"]).await;
 
     phone.clock_moves_to("15:30").await;
+    phone.alarm().again_in(15).await;
     shift.to_closing().await;
     phone.checklist().end_the_shift().await;
     let title = "Shift report: My grader, 2026-07-01";

@@ -149,7 +149,7 @@ impl App {
     /// Every target on the screen.
     pub async fn targets(&self) -> Vec<Target> {
         let script = "
-            const least = (it) => it.matches('.next-job-button') ? 126 : it.matches('.main-action') ? 96 : 64;
+            const least = (it) => it.matches('.next-job-button, .alarm-done') ? 126 : it.matches('.main-action') ? 96 : 64;
             return [...document.querySelectorAll('button, a, summary, input, textarea')]
                 .filter((it) => it.checkVisibility())
                 // A link within a sentence is as high as its line.

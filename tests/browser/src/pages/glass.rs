@@ -73,6 +73,23 @@ impl Glass {
         .await;
     }
 
+    /// Puts the focus on something.
+    pub async fn focus(&self, what: &str, at: By) {
+        wait::until(&format!("{what} can have the focus"), async || {
+            Ok(self.driver.find(at.clone()).await?.focus().await?)
+        })
+        .await;
+    }
+
+    /// Presses the Tab key, wherever the focus is.
+    pub async fn press_tab(&self) {
+        wait::until("the Tab key can be pressed", async || {
+            let focused = self.driver.active_element().await?;
+            Ok(focused.send_keys(Key::Tab + "").await?)
+        })
+        .await;
+    }
+
     /// Reads something, once it is there.
     pub async fn read(&self, what: &str, at: By) -> String {
         self.read_once(what, at, |_| true).await

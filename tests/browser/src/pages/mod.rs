@@ -10,11 +10,13 @@ mod checklist; // the opening and the closing one
 mod dead; // in place of an app that has stopped or did not start
 mod first_start; // the three questions
 mod glass; // the finger and the eye
+mod heard; // what a screen reader says by itself
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
 mod note; // a note
 mod notices; // what was kept and can be undone, what was refused
 mod parts; // choices, steppers, fields, times
+mod reminders; // what this phone does to remind
 mod report; // the report of a shift
 mod setup; // the choice of work
 mod sheet; // the questions and the sheet
@@ -28,11 +30,13 @@ pub use book::Book;
 pub use checklist::Checklist;
 pub use dead::Dead;
 pub use first_start::FirstStart;
+pub use heard::Voice;
 pub use look::Look;
 pub use machine::Machine;
 pub use note::Note;
 pub use notices::Notices;
 pub use parts::ShiftTimes;
+pub use reminders::Reminders;
 pub use report::Report;
 pub use setup::Setup;
 pub use sheet::{Reason, Sheet};
@@ -73,6 +77,16 @@ impl Phone {
     /// What rings.
     pub fn alarm(&self) -> Alarm {
         Alarm(self.glass())
+    }
+
+    /// What this phone does to remind.
+    pub fn reminders(&self) -> Reminders {
+        Reminders(self.glass())
+    }
+
+    /// What a screen reader says by itself.
+    pub fn voice(&self) -> Voice {
+        Voice(self.glass())
     }
 
     /// The choice of work.

@@ -2,6 +2,10 @@
 
 use super::glass::{Glass, css, xpath};
 
+fn question_text() -> thirtyfour::By {
+    css(".notice-question .notice-text")
+}
+
 /// The notices.
 #[derive(Clone, Debug)]
 pub struct Notices(pub(super) Glass);
@@ -43,6 +47,34 @@ impl Notices {
             .tap("Understood", css(".notice-trouble .notice-action"))
             .await;
         self.0.see_none("the refusal", css(".notice-trouble")).await;
+    }
+
+    /// Waits until it asks about the clock.
+    pub async fn see_question(&self, question: &str) {
+        self.0.see("the question", question_text(), question).await;
+    }
+
+    /// Answers the question about the clock: the new time is right, and the shift moves with it.
+    pub async fn new_time_is_right(&self) {
+        self.answer("The new one: move this shift with it").await;
+    }
+
+    /// Answers the question about the clock: the old time is right.
+    pub async fn old_time_is_right(&self) {
+        self.answer("The old one: leave this shift as it is").await;
+    }
+
+    /// Waits until nothing is asked.
+    pub async fn see_no_question(&self) {
+        self.0.see_none("the question", question_text()).await;
+    }
+
+    async fn answer(&self, answer: &str) {
+        let at = xpath(format!(
+            "//div[contains(@class, 'notice-question')]/button[normalize-space()='{answer}']"
+        ));
+        self.0.tap(answer, at).await;
+        self.see_no_question().await;
     }
 
     /// Waits until it says that a newer version waits.

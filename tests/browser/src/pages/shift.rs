@@ -1,6 +1,7 @@
 //! The shift that runs: the line, the card, the looks, and everything else that is recorded.
 
 use super::glass::{Glass, css, xpath};
+use super::reminders;
 
 /// The screen of the shift.
 #[derive(Clone, Debug)]
@@ -161,6 +162,41 @@ impl Shift {
     pub async fn see_oilings_come_closer(&self) {
         self.0
             .see("oil more often", css(".more-often"), "closer together")
+            .await;
+    }
+
+    /// Refuses that they come closer together.
+    pub async fn keep_the_usual_interval(&self) {
+        self.0
+            .tap("Keep the usual interval", css("button.keep-usual"))
+            .await;
+    }
+
+    /// Waits until a line says that something on this phone is as it should be.
+    pub async fn see_good(&self, sentence: &str) {
+        reminders::see_good(&self.0, sentence).await;
+    }
+
+    /// Waits until a line says that something on this phone is not as it should be.
+    pub async fn see_bad(&self, sentence: &str) {
+        reminders::see_bad(&self.0, sentence).await;
+    }
+
+    /// Goes to the reminders.
+    pub async fn to_reminders(&self) {
+        self.0.tap("the reminders", css("a.to-reminders")).await;
+    }
+
+    /// Puts the focus where a thumb would leave it: on the button for teeth that all turn.
+    pub async fn focus_all_turning(&self) {
+        self.0.focus("All turning", css("button.all-turning")).await;
+        self.see_focus_on_all_turning().await;
+    }
+
+    /// Waits until the focus is there.
+    pub async fn see_focus_on_all_turning(&self) {
+        self.0
+            .see_some("the focus on All turning", css("button.all-turning:focus"))
             .await;
     }
 

@@ -1,0 +1,95 @@
+// What sets one phone apart from the next: what it lacks, what it refuses, and what it lets a story look into. Run before
+// the page's own scripts, each oddity by its name.
+const oddities = {
+  // Every beep is written down by its wave: a triangle is gentle, a square is strong.
+  ears() {
+    const beeps = [];
+    globalThis.storyBeeps = beeps;
+    const start = OscillatorNode.prototype.start;
+    OscillatorNode.prototype.start = function (...when) {
+      beeps.push(this.type);
+      return start.apply(this, when);
+    };
+  },
+
+  noSound() {
+    delete globalThis.AudioContext;
+  },
+
+  // The browser gives no sound, whatever is tapped.
+  lockedSound() {
+    Object.defineProperty(BaseAudioContext.prototype, 'state', { get: () => 'suspended' });
+    AudioContext.prototype.resume = () => new Promise(() => {});
+  },
+
+  noWakeLock() {
+    delete Navigator.prototype.wakeLock;
+  },
+
+  refusedWakeLock() {
+    WakeLock.prototype.request = () => Promise.reject(new DOMException('the battery is low', 'NotAllowedError'));
+  },
+
+  // The story can take the lock away, as a phone does.
+  wakeLockInHand() {
+    const request = WakeLock.prototype.request;
+    let taken;
+    WakeLock.prototype.request = async function (...kind) {
+      taken = await request.apply(this, kind);
+      return taken;
+    };
+    globalThis.storyTakeWakeLock = () => taken.release();
+  },
+
+  noNotifications() {
+    delete globalThis.Notification;
+  },
+
+  // Nobody has been asked yet; how often that happens is counted, and the answer is no.
+  notAskedYet() {
+    globalThis.storyAsked = 0;
+    let permission = 'default';
+    Object.defineProperty(Notification, 'permission', { get: () => permission });
+    Notification.requestPermission = async () => {
+      globalThis.storyAsked += 1;
+      permission = 'denied';
+      return permission;
+    };
+  },
+
+  // A share sheet that takes files, and writes down what it was handed.
+  shareSheet() {
+    const files = [];
+    globalThis.storyFiles = files;
+    navigator.canShare = (data) => data.files?.length === 1;
+    navigator.share = async ({ files: [file] }) => {
+      files.push({ name: file.name, type: file.type, text: await file.text() });
+    };
+  },
+
+  // No share sheet: what is downloaded is written down.
+  downloads() {
+    const files = [];
+    globalThis.storyFiles = files;
+    delete Navigator.prototype.canShare;
+    const made = new Map();
+    const make = URL.createObjectURL;
+    URL.createObjectURL = (blob) => {
+      const address = make(blob);
+      made.set(address, blob);
+      return address;
+    };
+    HTMLAnchorElement.prototype.click = async function () {
+      const blob = made.get(this.href);
+      files.push({ name: this.download, type: blob.type, text: await blob.text() });
+    };
+  },
+
+  // The operator changes their mind, or the phone will not.
+  shareSheetThatFails() {
+    navigator.canShare = () => true;
+    navigator.share = async () => {
+      throw new DOMException('no app takes it', 'NotAllowedError');
+    };
+  },
+};
