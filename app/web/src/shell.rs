@@ -331,8 +331,10 @@ fn Notices(
             }
         })
     };
+    // An update reloads the page; it must not be tapped away while something rings.
+    let rings = Memo::new(move |_| app.vigil.ringing().is_some());
     let update = move || {
-        app.update.get().then(|| {
+        (app.update.get() && !rings.get()).then(|| {
             view! {
                 <Notice
                     tone=Tone::Kept

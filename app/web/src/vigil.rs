@@ -221,8 +221,8 @@ impl Vigil {
         });
         if fell_due {
             self.asleep.set(Some(span));
+            self.desk.note(Command::NoteBlind(span));
         }
-        self.desk.note(Command::NoteBlind(span));
     }
 
     /// Notes that the clock was moved, unless another window did: then it has been alive since, by the new time.
