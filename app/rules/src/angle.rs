@@ -6,6 +6,18 @@
 
 use crate::quantity::{Length, OutOfRange, What, within};
 
+/// The largest angle, either way: once round.
+///
+/// Units: degrees.
+/// Basis: plane geometry.
+const WHOLE_TURN: f64 = 360.0;
+
+/// The angle of a straight line: half way round.
+///
+/// Units: degrees.
+/// Basis: plane geometry.
+pub(crate) const HALF_TURN: f64 = 180.0;
+
 /// An angle between -360 and +360 degrees.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Angle(f64);
@@ -24,7 +36,7 @@ impl Angle {
     /// assert!(Angle::degrees(400.0).is_err());
     /// ```
     pub fn degrees(degrees: f64) -> Result<Angle, OutOfRange> {
-        within(What::Angle, degrees, -360.0, 360.0).map(Angle)
+        within(What::Angle, degrees, -WHOLE_TURN, WHOLE_TURN).map(Angle)
     }
 
     /// An angle in whole degrees, for limits written in the code.
@@ -119,7 +131,11 @@ impl Angle {
         }
         let degrees = libm::atan2(opposite, adjacent).to_degrees();
         // A hair short of half a turn the other way is rounded to -180, which is 180.
-        Some(Angle(if -180.0 < degrees { degrees } else { 180.0 }))
+        Some(Angle(if -HALF_TURN < degrees {
+            degrees
+        } else {
+            HALF_TURN
+        }))
     }
 
     /// The angle between 0° and 180° that has this cosine.
@@ -222,7 +238,7 @@ impl Angle {
         if degrees.is_nan() {
             Angle(0.0)
         } else {
-            Angle(degrees.clamp(-360.0, 360.0))
+            Angle(degrees.clamp(-WHOLE_TURN, WHOLE_TURN))
         }
     }
 

@@ -7,7 +7,7 @@ use crate::quantity::Temperature;
 
 /// Fuel oil catches fire above this: the flash point is higher.
 ///
-/// Basis: published, EN 590 (seen).
+/// Basis: published, `Source::En590` (seen).
 pub const FLASH_POINT_ABOVE: Temperature = Temperature::whole_celsius(55);
 
 /// A class of EN 590 by its cold-filter-plugging limit.
@@ -37,10 +37,27 @@ pub enum FuelClass {
     Arctic4,
 }
 
+/// The temperature down to which each class must still pass a cold filter. In the order of [`FuelClass::ALL`].
+///
+/// Basis: published, `Source::En590` (seen in secondary tables).
+pub const LIMITS: [(FuelClass, Temperature); 11] = [
+    (FuelClass::A, Temperature::whole_celsius(5)),
+    (FuelClass::B, Temperature::whole_celsius(0)),
+    (FuelClass::C, Temperature::whole_celsius(-5)),
+    (FuelClass::D, Temperature::whole_celsius(-10)),
+    (FuelClass::E, Temperature::whole_celsius(-15)),
+    (FuelClass::F, Temperature::whole_celsius(-20)),
+    (FuelClass::Arctic0, Temperature::whole_celsius(-20)),
+    (FuelClass::Arctic1, Temperature::whole_celsius(-26)),
+    (FuelClass::Arctic2, Temperature::whole_celsius(-32)),
+    (FuelClass::Arctic3, Temperature::whole_celsius(-38)),
+    (FuelClass::Arctic4, Temperature::whole_celsius(-44)),
+];
+
 impl FuelClass {
     /// Every class, from the warmest to the coldest; of two with the same limit the easier to get comes first.
     ///
-    /// Basis: published, EN 590 (seen in secondary tables); that F is easier to get than arctic 0 is a house default.
+    /// Basis: published, `Source::En590` (seen in secondary tables); that F is easier to get than arctic 0 is a house default.
     pub const ALL: [FuelClass; 11] = [
         FuelClass::A,
         FuelClass::B,
@@ -59,32 +76,21 @@ impl FuelClass {
     ///
     /// Units: degrees Celsius.
     /// Valid: always.
-    /// Basis: published, EN 590 (seen in secondary tables).
+    /// Basis: published, `Source::En590` (seen in secondary tables).
     ///
     /// ```
     /// use evenrow_rules::cold::FuelClass;
     /// assert_eq!(FuelClass::Arctic2.limit().in_celsius(), -32.0);
     /// ```
     pub const fn limit(self) -> Temperature {
-        Temperature::whole_celsius(match self {
-            FuelClass::A => 5,
-            FuelClass::B => 0,
-            FuelClass::C => -5,
-            FuelClass::D => -10,
-            FuelClass::E => -15,
-            FuelClass::F | FuelClass::Arctic0 => -20,
-            FuelClass::Arctic1 => -26,
-            FuelClass::Arctic2 => -32,
-            FuelClass::Arctic3 => -38,
-            FuelClass::Arctic4 => -44,
-        })
+        LIMITS[self as usize].1
     }
 
     /// Whether it is one of the arctic classes, which are numbered instead of lettered.
     ///
     /// Units: none.
     /// Valid: always.
-    /// Basis: published, EN 590 (seen in secondary tables).
+    /// Basis: published, `Source::En590` (seen in secondary tables).
     ///
     /// ```
     /// use evenrow_rules::cold::FuelClass;
@@ -110,7 +116,7 @@ impl FuelClass {
     ///
     /// Units: none.
     /// Valid: always.
-    /// Basis: published, EN 590 (seen in secondary tables).
+    /// Basis: published, `Source::En590` (seen in secondary tables).
     ///
     /// ```
     /// use evenrow_rules::cold::FuelClass;
@@ -138,7 +144,7 @@ impl FuelClass {
 /// Units: degrees Celsius.
 /// Valid: every temperature.
 /// Errors: `None` below -44 °C, since the standard lists no class that cold.
-/// Basis: published, EN 590, as a yardstick: its limits were written for engines.
+/// Basis: published, `Source::En590`, as a yardstick: its limits were written for engines.
 ///
 /// ```
 /// use evenrow_rules::{cold::{FuelClass, grade}, quantity::Temperature};

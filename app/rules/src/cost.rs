@@ -7,8 +7,21 @@ use crate::quantity::{Area, Distance, Figure, Hours, OutOfRange, within};
 
 /// Less than this is nothing done: a thousandth of an hour or of a kilometre, and a square metre.
 ///
+/// Units: hours, kilometres, square metres.
 /// Basis: house default; a rate over less would be a rate over noise.
 pub const LEAST_DONE: (f64, f64, f64) = (0.001, 0.001, 1.0);
+
+/// The most money that is counted.
+///
+/// Units: of the operator's own money.
+/// Basis: house default, only there to stop nonsense.
+const MOST_MONEY: f64 = 1e9;
+
+/// The most oil that is counted.
+///
+/// Units: litres.
+/// Basis: house default, only there to stop nonsense.
+const MOST_LITRES: f64 = 1_000_000.0;
 
 /// An amount of the operator's own money.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -33,7 +46,7 @@ impl Money {
     /// assert!(Money::amount(-1.0).is_err());
     /// ```
     pub fn amount(amount: f64) -> Result<Money, OutOfRange<Figure>> {
-        within(Figure::Money, amount, 0.0, 1e9).map(Money)
+        within(Figure::Money, amount, 0.0, MOST_MONEY).map(Money)
     }
 
     /// The amount.
@@ -78,7 +91,7 @@ impl Litres {
     /// assert!(Litres::new(f64::NAN).is_err());
     /// ```
     pub fn new(litres: f64) -> Result<Litres, OutOfRange<Figure>> {
-        within(Figure::Oil, litres, 0.0, 1_000_000.0).map(Litres)
+        within(Figure::Oil, litres, 0.0, MOST_LITRES).map(Litres)
     }
 
     /// The amount in litres.

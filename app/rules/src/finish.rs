@@ -33,6 +33,24 @@ pub fn track_spacing(pitch: Length, grading: Angle) -> Length {
     pitch.share(grading.sine())
 }
 
+/// The radius that a round tip may have, and the width that a blunt one may have.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const TIP_SIZES: (f64, f64) = (0.5, 100.0);
+
+/// The full angle that a pointed tip may have.
+///
+/// Units: degrees.
+/// Basis: house default, only there to stop nonsense.
+const CONE_ANGLES: (f64, f64) = (10.0, 170.0);
+
+/// The mean diameter that a patch of sand may have.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const PATCHES: (f64, f64) = (10.0, 2000.0);
+
 /// The shape of a tip that touches the road.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tip(Shape);
@@ -61,7 +79,8 @@ impl Tip {
     /// assert!(Tip::round(Length::ZERO).is_err());
     /// ```
     pub fn round(radius: Length) -> Result<Tip, OutOfRange<Figure>> {
-        within(Figure::TipRadius, radius.in_millimetres(), 0.5, 100.0)
+        let (least, most) = TIP_SIZES;
+        within(Figure::TipRadius, radius.in_millimetres(), least, most)
             .map(|mm| Tip(Shape::Round(mm)))
     }
 
@@ -78,7 +97,8 @@ impl Tip {
     /// assert!(Tip::cone(Angle::whole_degrees(180)).is_err());
     /// ```
     pub fn cone(full: Angle) -> Result<Tip, OutOfRange<Figure>> {
-        within(Figure::ConeAngle, full.in_degrees(), 10.0, 170.0)
+        let (least, most) = CONE_ANGLES;
+        within(Figure::ConeAngle, full.in_degrees(), least, most)
             .map(|degrees| Tip(Shape::Cone(Angle::held(degrees / 2.0).tangent())))
     }
 
@@ -95,7 +115,9 @@ impl Tip {
     /// assert!(Tip::blunt(Length::ZERO).is_err());
     /// ```
     pub fn blunt(width: Length) -> Result<Tip, OutOfRange<Figure>> {
-        within(Figure::FlatWidth, width.in_millimetres(), 0.5, 100.0).map(|mm| Tip(Shape::Flat(mm)))
+        let (least, most) = TIP_SIZES;
+        within(Figure::FlatWidth, width.in_millimetres(), least, most)
+            .map(|mm| Tip(Shape::Flat(mm)))
     }
 
     /// How wide the track's flat bottom is once the tip is worn by a length.
@@ -192,7 +214,7 @@ pub fn finish(pitch: Length, grading: Angle, tip: Tip, worn: Length, passes: Non
 /// Units: volume and the patch's mean diameter in, length out.
 /// Valid: a patch of 10 mm to 2 m (house default, only there to stop nonsense).
 /// Errors: [`OutOfRange`] for another patch.
-/// Basis: ASTM E965 and EN 13036-1, [`Source::SandPatch`]; the formula is that of a flat cylinder.
+/// Basis: published, `Source::SandPatch`; the formula is that of a flat cylinder.
 ///
 /// ```
 /// use evenrow_rules::{finish::texture_depth, quantity::{Length, Volume}};
@@ -201,8 +223,9 @@ pub fn finish(pitch: Length, grading: Angle, tip: Tip, worn: Length, passes: Non
 /// assert!((depth.in_millimetres() - 0.9824).abs() < 0.00005);
 /// ```
 pub fn texture_depth(sand: Volume, patch: Length) -> Result<Length, OutOfRange<Figure>> {
-    let diameter = within(Figure::Patch, patch.in_millimetres(), 10.0, 2000.0)?;
-    let area = core::f64::consts::PI / 4.0 * diameter * diameter;
+    let (least, most) = PATCHES;
+    let radius = within(Figure::Patch, patch.in_millimetres(), least, most)? / 2.0;
+    let area = core::f64::consts::PI * radius * radius;
     Ok(Length::held(sand.in_cubic_metres() * 1e9 / area))
 }
 
@@ -234,7 +257,8 @@ pub enum Milled {
 
 /// Ridges, from top to valley, on asphalt milled by a drum. A yardstick on the screen, no limit for a toothed edge.
 ///
-/// Basis: published: Georgia DOT, I-75, 2009: 1.6 mm and 3.2 mm; TRB 2012, I-95: 2.5 ± 0.9 mm and 4.6 ± 1.1 mm.
+/// Basis: published, `Source::GeorgiaMicromilling2009` and `Source::Trb2012`: the first specified and to be put right,
+/// the second 2.5 ± 0.9 mm found smooth and 4.6 ± 1.1 mm found rough.
 pub const YARDSTICKS: [Yardstick; 4] = [
     Yardstick {
         says: Milled::Specified,

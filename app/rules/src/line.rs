@@ -12,12 +12,14 @@ use crate::statistics::{LEAST_RANGE, Point, Statistic, coordinate, student_t_wit
 
 /// The fewest points; two leave nothing to judge the line by.
 ///
+/// Units: points.
 /// Basis: statistics: a line takes two of them, and what is left is what the spread is told from.
 pub const FEWEST_POINTS: usize = 3;
 
 /// The least distance in `x` between the two points furthest apart, as a share of the largest `x`. Below that the
 /// digits of the numbers themselves run out.
 ///
+/// Units: of the largest.
 /// Basis: arithmetic: numbers here have 16 digits, and a few must be left for the slope.
 pub const LEAST_SPREAD: f64 = 1e-12;
 

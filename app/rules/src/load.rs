@@ -13,8 +13,27 @@ use crate::quantity::{Figure, Force, Length, Mass, OutOfRange, within};
 
 /// The share of the weight on the driving wheels that pulls on dirt.
 ///
-/// Basis: published, Roads and Streets 116(12), December 1973.
+/// Units: times the weight.
+/// Basis: published, `Source::RoadsAndStreets1973`.
 pub const PULL_ON_DIRT: f64 = 0.60;
+
+/// The wheelbase that a machine may have.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const WHEELBASES: (f64, f64) = (1000.0, 15_000.0);
+
+/// How far the edge may be from the centre of the rear wheels.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const EDGE_TO_REAR: (f64, f64) = (300.0, 15_000.0);
+
+/// The largest share of a weight that may pull.
+///
+/// Units: times the weight.
+/// Basis: house default, only there to stop nonsense.
+const MOST_COEFFICIENT: f64 = 1.5;
 
 /// The down-force at the edge at which the front wheels lift: front-axle weight times wheelbase, over the distance from
 /// the edge to the centre of the rear wheels.
@@ -24,7 +43,7 @@ pub const PULL_ON_DIRT: f64 = 0.60;
 /// Units: mass as weighed under the front wheels on level ground; lengths along the machine.
 /// Valid: wheelbase 1 to 15 m; edge 0.3 to 15 m from the rear centre (house defaults, only there to stop nonsense).
 /// Errors: [`OutOfRange`] naming the first length that is not.
-/// Basis: Roads and Streets 116(12), December 1973; the lever about the rear wheels gives the same.
+/// Basis: published, `Source::RoadsAndStreets1973`; the lever about the rear wheels gives the same.
 ///
 /// ```
 /// use evenrow_rules::{load::down_force_ceiling, quantity::{Length, Mass}};
@@ -40,14 +59,14 @@ pub fn down_force_ceiling(
     let wheelbase = within(
         Figure::Wheelbase,
         wheelbase.in_millimetres(),
-        1000.0,
-        15_000.0,
+        WHEELBASES.0,
+        WHEELBASES.1,
     )?;
     let edge = within(
         Figure::EdgeToRear,
         edge_to_rear.in_millimetres(),
-        300.0,
-        15_000.0,
+        EDGE_TO_REAR.0,
+        EDGE_TO_REAR.1,
     )?;
     Ok(Force::held(
         front_axle.weight().in_kilonewtons() * wheelbase / edge,
@@ -110,7 +129,7 @@ pub fn share(
 /// Units: mass as weighed under the driving wheels; the coefficient is a share.
 /// Valid: coefficient 0 to 1.5 (house default, only there to stop nonsense).
 /// Errors: [`OutOfRange`] for another coefficient.
-/// Basis: Roads and Streets 116(12), December 1973.
+/// Basis: published, `Source::RoadsAndStreets1973`.
 ///
 /// ```
 /// use evenrow_rules::{load::{PULL_ON_DIRT, blade_pull}, quantity::Mass};
@@ -118,7 +137,7 @@ pub fn share(
 /// assert!((pull.in_kilonewtons() - 58.8399).abs() < 1e-9);
 /// ```
 pub fn blade_pull(driving_wheels: Mass, coefficient: f64) -> Result<Force, OutOfRange<Figure>> {
-    let coefficient = within(Figure::Coefficient, coefficient, 0.0, 1.5)?;
+    let coefficient = within(Figure::Coefficient, coefficient, 0.0, MOST_COEFFICIENT)?;
     Ok(Force::held(
         driving_wheels.weight().in_kilonewtons() * coefficient,
     ))
@@ -129,7 +148,7 @@ pub fn blade_pull(driving_wheels: Mass, coefficient: f64) -> Result<Force, OutOf
 /// Units: forces; 0° is level, 90° straight down.
 /// Valid: two forces that are not both nothing.
 /// Errors: `None` where both are, since no angle is right then.
-/// Basis: Iowa DOT HR-372, 1997.
+/// Basis: published, `Source::IowaHr372`.
 ///
 /// ```
 /// use evenrow_rules::{load::force_angle, quantity::Force};

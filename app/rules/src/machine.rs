@@ -25,8 +25,38 @@ pub const USUAL_PITCH: Length = Length::micrometres(38_100);
 
 /// A foot.
 ///
-/// Basis: the international foot, 304.8 mm exactly.
+/// Basis: arithmetic: the international foot, 304.8 mm exactly.
 pub const FOOT: Length = Length::micrometres(304_800);
+
+/// The full row on a board of twelve feet.
+///
+/// Units: teeth.
+/// Basis: common practice, no published source.
+pub const TEETH_ON_12_FEET: u32 = 96;
+
+/// The full row on a board of thirteen feet.
+///
+/// Units: teeth.
+/// Basis: common practice, no published source.
+pub const TEETH_ON_13_FEET: u32 = 104;
+
+/// How long a moldboard may be.
+///
+/// Units: millimetres.
+/// Basis: house default, to stop nonsense; the longest built are a little over 7 m, value from memory.
+const MOLDBOARDS: (f64, f64) = (1200.0, 8000.0);
+
+/// How long a plate may be.
+///
+/// Units: millimetres.
+/// Basis: house default, to stop nonsense.
+const PLATES: (f64, f64) = (150.0, 2500.0);
+
+/// How far apart neighbouring teeth may be.
+///
+/// Units: millimetres.
+/// Basis: house default, to stop nonsense.
+const PITCHES: (f64, f64) = (20.0, 150.0);
 
 /// What is known of the machine and the edge it carries.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,12 +87,14 @@ impl Machine {
         plates: (Length, Length),
         pitch: Length,
     ) -> Result<Machine, OutOfRange> {
-        within(What::Moldboard, moldboard.in_millimetres(), 1200.0, 8000.0)?;
-        within(What::Plate, plates.0.in_millimetres(), 150.0, 2500.0)?;
-        within(What::Plate, plates.1.in_millimetres(), 150.0, 2500.0)?;
+        let (board, pitch_mm) = (moldboard.in_millimetres(), pitch.in_millimetres());
+        within(What::Moldboard, board, MOLDBOARDS.0, MOLDBOARDS.1)?;
+        for plate in [plates.0, plates.1] {
+            within(What::Plate, plate.in_millimetres(), PLATES.0, PLATES.1)?;
+        }
         let shorter = plates.0.in_millimetres().min(plates.1.in_millimetres());
-        within(What::Plate, shorter, 150.0, moldboard.in_millimetres())?;
-        within(What::Pitch, pitch.in_millimetres(), 20.0, 150.0)?;
+        within(What::Plate, shorter, PLATES.0, board)?;
+        within(What::Pitch, pitch_mm, PITCHES.0, PITCHES.1)?;
         Ok(Machine {
             moldboard,
             plates,
@@ -169,7 +201,7 @@ impl RowFit {
 ///
 /// Units: whole micrometres inside, so that four plates of 914.4 mm fit 3657.6 mm exactly.
 /// Valid: every [`Machine`].
-/// Basis: 96 and 104 teeth on 12 ft and 13 ft boards are common practice, no published source; the choice for other
+/// Basis: common practice, no published source, for [`TEETH_ON_12_FEET`] and [`TEETH_ON_13_FEET`]; the choice for other
 /// boards is a house default.
 ///
 /// ```

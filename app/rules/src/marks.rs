@@ -5,14 +5,21 @@
 
 use alloc::vec::Vec;
 
-use crate::angle::Angle;
+use crate::angle::{Angle, HALF_TURN};
 use crate::quantity::{Figure, Length, OutOfRange, within};
 use crate::setup::SKEW_LIMIT;
 
 /// The most marks that a frame is given.
 ///
+/// Units: marks.
 /// Basis: house default: a whole quarter turn by quarter degrees, and more than anybody tapes on.
 pub const MOST_MARKS: usize = 400;
+
+/// The radius that marks may be set out on.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const MARK_RADII: (f64, f64) = (10.0, 10_000.0);
 
 /// The cutting angle from a tape: how much higher a point of the tooth's line lies than another, and how far apart they
 /// are along the ground, measured square to the moldboard.
@@ -216,7 +223,8 @@ pub fn frame_marks(
     to: Angle,
     step: Angle,
 ) -> Result<Vec<Mark>, NoMarks> {
-    within(Figure::MarkRadius, radius.in_millimetres(), 10.0, 10_000.0).map_err(NoMarks::Radius)?;
+    let (low, high) = MARK_RADII;
+    within(Figure::MarkRadius, radius.in_millimetres(), low, high).map_err(NoMarks::Radius)?;
     let (step, span) = (step.in_degrees(), to.in_degrees() - from.in_degrees());
     if step <= 0.0 {
         return Err(NoMarks::NoStep);
@@ -224,7 +232,7 @@ pub fn frame_marks(
     if span < 0.0 {
         return Err(NoMarks::Backwards);
     }
-    if 180.0 < span {
+    if HALF_TURN < span {
         return Err(NoMarks::OverHalfATurn);
     }
     // A last mark must not be lost to float noise; a millionth of a step is finer than any paint.

@@ -35,11 +35,13 @@ pub const SAME_BREAK_WITHIN: Duration = Duration::from_hours(1);
 /// How many intervals' share makes a break attract a due time, or an early oiling count for the next due time: a
 /// quarter.
 ///
+/// Units: to an interval.
 /// Basis: house default.
 pub const ATTRACTION: u32 = 4;
 
 /// The most due times a shift has. A shift left open, or begun by a clock that stood wrong, stops here.
 ///
+/// Units: due times.
 /// Basis: house default, only there to stop nonsense: three oilings a day for most of a year.
 pub const MOST_DUE_TIMES: usize = 1_000;
 

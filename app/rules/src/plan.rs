@@ -17,6 +17,7 @@ use crate::quantity::{
 
 /// The most passes that one layer takes.
 ///
+/// Units: passes.
 /// Basis: house default, only there to stop nonsense.
 pub const MOST_PASSES: u32 = 10_000;
 
@@ -71,7 +72,7 @@ pub struct WorkTime {
 ///
 /// Units: kilometres, km/h; hours out.
 /// Valid: any legs; no legs take no time. Sums stop at a million hours.
-/// Basis: NAVEDTRA 14081, page 10-15; FM 5-434, chapter 4. That dead-heading loses the same share of the hour is a house
+/// Basis: published, `Source::EquipmentOperator` and `Source::EarthmovingOperations`; that dead-heading loses the same share of the hour is a house
 /// default.
 ///
 /// ```
@@ -120,7 +121,7 @@ pub enum NoPasses {
 /// Units: km/h and lengths in, square metres per hour out.
 /// Valid: an overlap less than the effective width.
 /// Errors: [`NoPasses::OverlapTooWide`].
-/// Basis: earthmoving performance handbooks.
+/// Basis: published, `Source::EarthmovingHandbooks`.
 ///
 /// ```
 /// use evenrow_rules::{plan::area_rate, quantity::{Efficiency, Length, Speed}};
@@ -286,6 +287,28 @@ pub enum Operation {
     SnowPloughing,
 }
 
+/// The speeds at which graders usually work, lowest and highest, by operation. In the order of [`Operation::ALL`].
+///
+/// Basis: published, `Source::EarthmovingHandbooks` (seen).
+pub const USUAL_SPEEDS: [(Operation, (KilometresPerHour, KilometresPerHour)); 4] = [
+    (
+        Operation::FinishGrading,
+        (KilometresPerHour(0), KilometresPerHour(4)),
+    ),
+    (
+        Operation::HeavyBlading,
+        (KilometresPerHour(0), KilometresPerHour(9)),
+    ),
+    (
+        Operation::RoadMaintenance,
+        (KilometresPerHour(5), KilometresPerHour(16)),
+    ),
+    (
+        Operation::SnowPloughing,
+        (KilometresPerHour(7), KilometresPerHour(21)),
+    ),
+];
+
 impl Operation {
     /// Every operation, from the slowest to the fastest.
     ///
@@ -302,19 +325,13 @@ impl Operation {
     ///
     /// Units: km/h.
     /// Valid: always.
-    /// Basis: earthmoving performance handbooks (seen).
+    /// Basis: published, `Source::EarthmovingHandbooks` (seen).
     ///
     /// ```
     /// use evenrow_rules::{plan::Operation, quantity::KilometresPerHour};
     /// assert_eq!(Operation::HeavyBlading.usual_speeds().1, KilometresPerHour(9));
     /// ```
     pub const fn usual_speeds(self) -> (KilometresPerHour, KilometresPerHour) {
-        let (low, high) = match self {
-            Operation::FinishGrading => (0, 4),
-            Operation::HeavyBlading => (0, 9),
-            Operation::RoadMaintenance => (5, 16),
-            Operation::SnowPloughing => (7, 21),
-        };
-        (KilometresPerHour(low), KilometresPerHour(high))
+        USUAL_SPEEDS[self as usize].1
     }
 }

@@ -111,6 +111,12 @@ pub fn within<Name>(what: Name, got: f64, min: f64, max: f64) -> Result<f64, Out
     }
 }
 
+/// The longest length: a kilometre.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const MOST_MILLIMETRES: f64 = 1_000_000.0;
+
 /// A length: never negative, at most a kilometre.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Length(f64);
@@ -134,7 +140,7 @@ impl Length {
     /// assert!(Length::millimetres(f64::NAN).is_err());
     /// ```
     pub fn millimetres(mm: f64) -> Result<Length, OutOfRange> {
-        within(What::Length, mm, 0.0, 1_000_000.0).map(Length)
+        within(What::Length, mm, 0.0, MOST_MILLIMETRES).map(Length)
     }
 
     /// A length in whole micrometres, as records keep it: no rounding on the way in or out.
@@ -148,12 +154,12 @@ impl Length {
     /// assert_eq!(Length::micrometres(914_400).in_millimetres(), 914.4);
     /// ```
     pub const fn micrometres(um: u32) -> Length {
-        let um = if um < 1_000_000_000 {
-            um
+        let mm = um as f64 / 1000.0;
+        Length(if mm < MOST_MILLIMETRES {
+            mm
         } else {
-            1_000_000_000
-        };
-        Length(um as f64 / 1000.0)
+            MOST_MILLIMETRES
+        })
     }
 
     /// The length in millimetres.
@@ -196,7 +202,7 @@ impl Length {
     /// ```
     #[must_use]
     pub fn times(self, count: u32) -> Length {
-        Length((self.0 * f64::from(count)).min(1_000_000.0))
+        Length((self.0 * f64::from(count)).min(MOST_MILLIMETRES))
     }
 
     /// This length scaled by a factor between nothing and all of it, as a sine or a share does.
@@ -236,9 +242,15 @@ impl Length {
 
     /// A length worked out inside the crate: held to the range, NaN counts as nothing.
     pub(crate) fn held(mm: f64) -> Length {
-        Length(hold(mm, 1_000_000.0))
+        Length(hold(mm, MOST_MILLIMETRES))
     }
 }
+
+/// The range of temperatures: every air and road surface on record, with room.
+///
+/// Units: degrees Celsius.
+/// Basis: house default, to stop nonsense.
+const TEMPERATURES: (f64, f64) = (-70.0, 90.0);
 
 /// A temperature in the range that weather and road surfaces have.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -258,7 +270,7 @@ impl Temperature {
     /// assert!(Temperature::celsius(120.0).is_err());
     /// ```
     pub fn celsius(degrees: f64) -> Result<Temperature, OutOfRange> {
-        within(What::Temperature, degrees, -70.0, 90.0).map(Temperature)
+        within(What::Temperature, degrees, TEMPERATURES.0, TEMPERATURES.1).map(Temperature)
     }
 
     /// A temperature in whole degrees Celsius, for limits written in the code.
@@ -272,12 +284,13 @@ impl Temperature {
     /// assert_eq!(Temperature::whole_celsius(-20).in_celsius(), -20.0);
     /// ```
     pub const fn whole_celsius(degrees: i8) -> Temperature {
-        Temperature(if degrees < -70 {
-            -70.0
-        } else if 90 < degrees {
-            90.0
+        let (least, most, degrees) = (TEMPERATURES.0, TEMPERATURES.1, degrees as f64);
+        Temperature(if degrees < least {
+            least
+        } else if most < degrees {
+            most
         } else {
-            degrees as f64
+            degrees
         })
     }
 
@@ -300,6 +313,12 @@ impl Temperature {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct KilometresPerHour(pub u8);
 
+/// The range of speeds.
+///
+/// Units: kilometres an hour.
+/// Basis: house default, only there to stop nonsense.
+const SPEEDS: (f64, f64) = (0.1, 100.0);
+
 /// A speed over the ground at which work gets done: never nothing.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Speed(f64);
@@ -318,7 +337,7 @@ impl Speed {
     /// assert!(Speed::kilometres_per_hour(0.0).is_err());
     /// ```
     pub fn kilometres_per_hour(kmh: f64) -> Result<Speed, OutOfRange<Figure>> {
-        within(Figure::Speed, kmh, 0.1, 100.0).map(Speed)
+        within(Figure::Speed, kmh, SPEEDS.0, SPEEDS.1).map(Speed)
     }
 
     /// The speed in kilometres per hour.
@@ -384,8 +403,15 @@ impl Distance {
 
 /// The most kilometres that are counted.
 ///
+/// Units: kilometres.
 /// Basis: house default, only there to stop nonsense.
 const MOST_KILOMETRES: f64 = 1_000_000.0;
+
+/// How many seconds an hour has.
+///
+/// Units: seconds.
+/// Basis: arithmetic.
+const SECONDS_AN_HOUR: f64 = 3600.0;
 
 /// A time in hours, as work and wear are counted.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -439,7 +465,7 @@ impl Hours {
     /// assert_eq!(Hours::new(1.5).unwrap().as_duration(), Duration::from_mins(90));
     /// ```
     pub fn as_duration(self) -> Duration {
-        Duration::from_secs_f64(self.0 * 3600.0)
+        Duration::from_secs_f64(self.0 * SECONDS_AN_HOUR)
     }
 
     /// A time worked out inside the crate: held to the range, NaN counts as nothing.
@@ -450,8 +476,15 @@ impl Hours {
 
 /// The most hours that are counted.
 ///
+/// Units: hours.
 /// Basis: house default, only there to stop nonsense.
 const MOST_HOURS: f64 = 1_000_000.0;
+
+/// The least share of the hour in which work gets done.
+///
+/// Units: of the hour.
+/// Basis: house default, only there to stop nonsense.
+const LEAST_EFFICIENCY: f64 = 0.01;
 
 /// The share of the hour in which work gets done: never nothing, at most all of it.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -476,7 +509,7 @@ impl Efficiency {
     /// assert!(Efficiency::share(1.5).is_err());
     /// ```
     pub fn share(share: f64) -> Result<Efficiency, OutOfRange<Figure>> {
-        within(Figure::Efficiency, share, 0.01, 1.0).map(Efficiency)
+        within(Figure::Efficiency, share, LEAST_EFFICIENCY, 1.0).map(Efficiency)
     }
 
     /// The share, 1 being the whole hour.
@@ -493,6 +526,12 @@ impl Efficiency {
         self.0
     }
 }
+
+/// The largest mass.
+///
+/// Units: kilograms.
+/// Basis: house default, only there to stop nonsense.
+const MOST_KILOGRAMS: f64 = 200_000.0;
 
 /// A mass, as a weighbridge shows it.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -512,7 +551,7 @@ impl Mass {
     /// assert!(Mass::kilograms(-1.0).is_err());
     /// ```
     pub fn kilograms(kg: f64) -> Result<Mass, OutOfRange<Figure>> {
-        within(Figure::Mass, kg, 0.0, 200_000.0).map(Mass)
+        within(Figure::Mass, kg, 0.0, MOST_KILOGRAMS).map(Mass)
     }
 
     /// The mass in kilograms.
@@ -533,7 +572,7 @@ impl Mass {
     ///
     /// Units: kilograms in, kilonewtons out.
     /// Valid: always.
-    /// Basis: standard gravity, [`STANDARD_GRAVITY`].
+    /// Basis: that of [`STANDARD_GRAVITY`].
     ///
     /// ```
     /// use evenrow_rules::quantity::Mass;
@@ -547,7 +586,8 @@ impl Mass {
 
 /// Standard gravity in metres per second squared.
 ///
-/// Basis: 9.80665 exactly, by definition; gravity on the road differs from it by a third of a percent at most.
+/// Units: metres per second squared.
+/// Basis: arithmetic: 9.80665 exactly, by definition; gravity on the road differs from it by a third of a percent at most.
 pub const STANDARD_GRAVITY: f64 = 9.80665;
 
 /// A force.
@@ -593,6 +633,7 @@ impl Force {
 
 /// The most kilonewtons that are counted.
 ///
+/// Units: kilonewtons.
 /// Basis: house default, only there to stop nonsense.
 const MOST_KILONEWTONS: f64 = 100_000.0;
 
@@ -655,8 +696,15 @@ impl Volume {
 
 /// The most cubic metres that are counted.
 ///
+/// Units: cubic metres.
 /// Basis: house default, only there to stop nonsense.
 const MOST_CUBIC_METRES: f64 = 1e9;
+
+/// The largest area: a million square kilometres.
+///
+/// Units: square metres.
+/// Basis: house default, only there to stop nonsense.
+const MOST_SQUARE_METRES: f64 = 1e12;
 
 /// An area of road.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -681,7 +729,7 @@ impl Area {
     /// assert!(Area::square_metres(-1.0).is_err());
     /// ```
     pub fn square_metres(m2: f64) -> Result<Area, OutOfRange<Figure>> {
-        within(Figure::Area, m2, 0.0, 1e12).map(Area)
+        within(Figure::Area, m2, 0.0, MOST_SQUARE_METRES).map(Area)
     }
 
     /// The area in square metres.
@@ -698,6 +746,12 @@ impl Area {
         self.0
     }
 }
+
+/// The largest area an hour: the widest road at the highest speed.
+///
+/// Units: square metres an hour.
+/// Basis: arithmetic: a kilometre wide at a hundred kilometres an hour.
+const MOST_SQUARE_METRES_AN_HOUR: f64 = 1e8;
 
 /// An area worked in an hour.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -723,9 +777,15 @@ impl AreaRate {
 
     /// A rate worked out inside the crate: at most the widest road at the highest speed.
     pub(crate) fn held(m2_per_hour: f64) -> AreaRate {
-        AreaRate(hold(m2_per_hour, 1e8))
+        AreaRate(hold(m2_per_hour, MOST_SQUARE_METRES_AN_HOUR))
     }
 }
+
+/// The range of confidences: nothing is certain, and below even odds it is no confidence.
+///
+/// Units: as a probability.
+/// Basis: house default.
+const CONFIDENCES: (f64, f64) = (0.5, 0.9999);
 
 /// How sure an answer is to be: from even odds to nearly certain.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -745,7 +805,7 @@ impl Confidence {
     /// assert!(Confidence::share(1.0).is_err());
     /// ```
     pub fn share(share: f64) -> Result<Confidence, OutOfRange<Figure>> {
-        within(Figure::Confidence, share, 0.5, 0.9999).map(Confidence)
+        within(Figure::Confidence, share, CONFIDENCES.0, CONFIDENCES.1).map(Confidence)
     }
 
     /// The confidence as a share.
@@ -777,7 +837,7 @@ impl Instant {
     ///
     /// Units: milliseconds.
     /// Valid: every `i64`.
-    /// Basis: the usual count of Unix time.
+    /// Basis: arithmetic: the usual count of Unix time.
     ///
     /// ```
     /// use evenrow_rules::quantity::Instant;
@@ -791,7 +851,7 @@ impl Instant {
     ///
     /// Units: milliseconds.
     /// Valid: always.
-    /// Basis: the usual count of Unix time.
+    /// Basis: arithmetic: the usual count of Unix time.
     ///
     /// ```
     /// use evenrow_rules::quantity::Instant;
@@ -988,7 +1048,7 @@ mod tests {
         assert_eq!(Hours::held(all), Hours(MOST_HOURS));
         assert_eq!(Force::held(all), Force(MOST_KILONEWTONS));
         assert_eq!(Volume::held(all), Volume(MOST_CUBIC_METRES));
-        assert_eq!(AreaRate::held(all), AreaRate(1e8));
+        assert_eq!(AreaRate::held(all), AreaRate(MOST_SQUARE_METRES_AN_HOUR));
     }
 
     #[test]

@@ -16,6 +16,18 @@ use crate::quantity::{
     Confidence, Distance, Efficiency, Figure, Hours, Length, OutOfRange, Speed, within,
 };
 
+/// The rate of wear that tips may have.
+///
+/// Units: millimetres an hour.
+/// Basis: house default, only there to stop nonsense.
+const WEAR_RATES: (f64, f64) = (1e-6, 100.0);
+
+/// The length that a new tip may lose.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const TIPS: (f64, f64) = (0.1, 1000.0);
+
 /// How fast tips wear, and how well that is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WearRate {
@@ -38,7 +50,7 @@ impl WearRate {
     /// assert!(WearRate::new(0.05, 0.06).is_err());
     /// ```
     pub fn new(mm_per_hour: f64, sd: f64) -> Result<WearRate, OutOfRange<Figure>> {
-        let mm_per_hour = within(Figure::WearRate, mm_per_hour, 1e-6, 100.0)?;
+        let mm_per_hour = within(Figure::WearRate, mm_per_hour, WEAR_RATES.0, WEAR_RATES.1)?;
         let relative_sd = within(Figure::RelativeSpread, sd / mm_per_hour, 0.0, 1.0)?;
         Ok(WearRate {
             mm_per_hour,
@@ -275,7 +287,7 @@ impl Demand {
         teeth_per_set: u32,
         confidence: Confidence,
     ) -> Result<Sets, OutOfRange<Figure>> {
-        let tip = within(Figure::Tip, tip.in_millimetres(), 0.1, 1000.0)?;
+        let tip = within(Figure::Tip, tip.in_millimetres(), TIPS.0, TIPS.1)?;
         let wear = self.wear_at(confidence);
         // An exact fit must not be rounded up by float noise; a millionth of a set is none.
         let sets = |mm: f64| libm::ceil(mm / tip - 1e-6).max(0.0) as u32;
@@ -302,14 +314,23 @@ pub struct Sets {
     pub teeth_to_order: u32,
 }
 
-/// The number that a standard normal one stays under, at a confidence.
+/// How far out a standard normal number is looked for: it stays under this within a thousandth of a million-millionth.
 ///
-/// The tail is halved down to the last bit: sixty halvings of 0 to 8, where `Φ(8)` is 1 within a thousandth of a
-/// million-millionth.
+/// Units: standard deviations.
+/// Basis: statistics, the tail of the normal distribution.
+const FURTHEST: f64 = 8.0;
+
+/// How often the place of a number is halved, which is down to its last bit.
+///
+/// Units: times.
+/// Basis: arithmetic: a number has 53 bits.
+const HALVINGS: u32 = 60;
+
+/// The number that a standard normal one stays under, at a confidence; the tail is halved down to the last bit.
 fn normal_quantile(confidence: Confidence) -> f64 {
     let tail = 2.0 * (1.0 - confidence.in_share());
-    let (mut low, mut high) = (0.0, 8.0);
-    for _ in 0..60 {
+    let (mut low, mut high) = (0.0, FURTHEST);
+    for _ in 0..HALVINGS {
         let middle = f64::midpoint(low, high);
         if tail < libm::erfc(middle / core::f64::consts::SQRT_2) {
             low = middle;

@@ -29,11 +29,13 @@ pub const PRIOR: Rate = Rate::of_house(1.0, 8.0);
 
 /// The most bad teeth that are matched at once.
 ///
+/// Units: teeth.
 /// Basis: house default, only there to stop nonsense: four times the longest row.
 pub const MOST_BAD: usize = 400;
 
 /// The most spares that are looked through at once.
 ///
+/// Units: teeth.
 /// Basis: house default, only there to stop nonsense.
 pub const MOST_SPARES: usize = 10_000;
 
@@ -114,7 +116,7 @@ pub enum Refusal {
 /// Units: lengths, to the micrometre.
 /// Valid: positions once each; up to [`MOST_BAD`] teeth and [`MOST_SPARES`] spares.
 /// Errors: [`Refusal`] otherwise.
-/// Basis: same kind and same wear are common practice, no published source; what counts as the same, and that more
+/// Basis: common practice, no published source, for the same kind and the same wear; what counts as the same, and that more
 /// pairs go before closer ones, are house defaults.
 ///
 /// ```

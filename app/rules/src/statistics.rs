@@ -29,12 +29,14 @@ pub enum Statistic {
 
 /// The largest coordinate of a point, either way.
 ///
+/// Units: none.
 /// Basis: house default, only there to stop nonsense; squares of it and of their ratios stay far from overflow.
 pub const LARGEST_COORDINATE: f64 = 1e30;
 
 /// Coordinates that differ by less than this do not differ.
 ///
-/// Basis: house default, only there to stop nonsense, as [`LARGEST_COORDINATE`].
+/// Units: none.
+/// Basis: house default, only there to stop nonsense.
 pub(crate) const LEAST_RANGE: f64 = 1e-30;
 
 /// A point with finite coordinates.
@@ -120,6 +122,12 @@ pub(crate) fn sum(numbers: impl Iterator<Item = f64>) -> f64 {
     total + dropped
 }
 
+/// How close a probability may come to nothing, or to certain.
+///
+/// Units: as a probability.
+/// Basis: house default, only there to stop nonsense.
+const LEAST_PROBABILITY: f64 = 1e-12;
+
 /// A probability that is neither nothing nor certain.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Probability(f64);
@@ -138,7 +146,8 @@ impl Probability {
     /// assert!(Probability::new(1.0).is_err());
     /// ```
     pub fn new(probability: f64) -> Result<Probability, OutOfRange<Statistic>> {
-        within(Statistic::Probability, probability, 1e-12, 1.0 - 1e-12).map(Probability)
+        let (least, most) = (LEAST_PROBABILITY, 1.0 - LEAST_PROBABILITY);
+        within(Statistic::Probability, probability, least, most).map(Probability)
     }
 
     /// The probability.
@@ -199,6 +208,9 @@ pub fn student_t_within(confidence: Confidence, freedom: NonZeroU32) -> f64 {
 
 /// The least and the largest `t` that are looked for. With one degree of freedom the tail is `1 / (π t)`: the smallest
 /// probability gives 3.2 · 10¹¹; next to the middle the body is at most `0.4 t`: the last bit gives 10⁻¹⁶.
+///
+/// Units: none.
+/// Basis: arithmetic, with room on either side.
 const T_RANGE: (f64, f64) = (1e-18, 1e14);
 
 /// The `t` with `tail` of the probability beyond it: half of it at most. The tail or the body, what lies between 0 and
@@ -385,6 +397,18 @@ fn deviance(x: f64, mean: f64) -> f64 {
     total
 }
 
+/// How many events a belief may stand for.
+///
+/// Units: events.
+/// Basis: house default, only there to stop nonsense.
+const BELIEVED_EVENTS: (f64, f64) = (0.01, 1_000.0);
+
+/// In how many hours those events may have been seen.
+///
+/// Units: hours.
+/// Basis: house default, only there to stop nonsense.
+const BELIEVED_HOURS: (f64, f64) = (0.01, 100_000.0);
+
 /// What is known of how often something happens per hour: a gamma distribution of the rate.
 ///
 /// It stands for `shape` events seen in so many hours; what is seen later is added to both.
@@ -408,9 +432,10 @@ impl Rate {
     /// assert!(Rate::believed(0.0, 8.0).is_err());
     /// ```
     pub fn believed(shape: f64, hours: f64) -> Result<Rate, OutOfRange<Statistic>> {
+        let (events, exposures) = (BELIEVED_EVENTS, BELIEVED_HOURS);
         Ok(Rate {
-            shape: within(Statistic::Shape, shape, 0.01, 1_000.0)?,
-            hours: within(Statistic::Exposure, hours, 0.01, 100_000.0)?,
+            shape: within(Statistic::Shape, shape, events.0, events.1)?,
+            hours: within(Statistic::Exposure, hours, exposures.0, exposures.1)?,
         })
     }
 
@@ -644,6 +669,10 @@ fn count_falls(numbers: &mut [f64], room: &mut [f64]) -> u64 {
 /// Floating-point numbers in order are whole numbers in order, once the negative ones are turned about: 64 halvings of
 /// those reach every one.
 fn least_slope(holds: impl Fn(f64) -> bool) -> f64 {
+    /// The steepest slope that is looked for.
+    ///
+    /// Units: none.
+    /// Basis: arithmetic: no slope in a square of one by one reaches it.
     const STEEPEST: f64 = 1e200;
     let (mut low, mut high) = (in_order(-STEEPEST), in_order(STEEPEST));
     while low < high {

@@ -15,18 +15,21 @@ use crate::quantity::{Figure, OutOfRange, STANDARD_GRAVITY, within};
 
 /// The fewest readings in each place; fewer have no spread worth the name.
 ///
+/// Units: readings.
 /// Basis: house default.
 pub const FEWEST_READINGS: usize = 3;
 
 /// Readings that lie further about their mean than this, in metres per second squared, were not taken at rest. It is
 /// the root mean square of the distance in space, about 3° of tilt.
 ///
+/// Units: metres per second squared.
 /// Basis: house default.
 pub const MOST_SPREAD: f64 = 0.5;
 
 /// Gravity that differs from the standard by more than this, in metres per second squared, is not gravity, or the
 /// sensor is off by more than can be put right.
 ///
+/// Units: metres per second squared.
 /// Basis: house default; on the road gravity itself differs by 0.04 at most.
 pub const MOST_OFF_GRAVITY: f64 = 0.5;
 
@@ -44,8 +47,15 @@ pub const MOST_TURN: Angle = Angle::whole_degrees(5);
 /// What the angle is uncertain by, as a standard deviation, however quiet the readings are: a browser may round them to
 /// 0.1 m/s², which is 0.17° in each place; the rest is the sensor's own error and the laying by hand.
 ///
+/// Units: degrees.
 /// Basis: house default.
 pub const FLOOR_DEGREES: f64 = 0.5;
+
+/// The largest reading of any axis, either way: about ten times gravity.
+///
+/// Units: metres per second squared.
+/// Basis: house default, only there to stop nonsense.
+const MOST_READING: f64 = 100.0;
 
 /// One reading of gravity, in the axes of the phone.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -69,7 +79,7 @@ impl Gravity {
     /// assert!(Gravity::new(0.0, f64::NAN, 9.81).is_err());
     /// ```
     pub fn new(x: f64, y: f64, z: f64) -> Result<Gravity, OutOfRange<Figure>> {
-        let component = |it| within(Figure::Acceleration, it, -100.0, 100.0);
+        let component = |it| within(Figure::Acceleration, it, -MOST_READING, MOST_READING);
         Ok(Gravity {
             x: component(x)?,
             y: component(y)?,
@@ -153,7 +163,7 @@ pub struct Tilt {
 /// Valid: any readings; above 90° the tooth leans forward past upright.
 /// Errors: [`NoAngle`]: too few readings, not still, not gravity, not aligned, or turned between the two places. The
 /// first that is found, the road before the blade.
-/// Basis: plane geometry; the limits and the floor are house defaults; Student's t is published.
+/// Basis: plane geometry; the limits and the floor are house defaults; `Source::NistStudentT` has Student's t.
 ///
 /// ```
 /// use evenrow_rules::angle::Angle;
@@ -178,7 +188,9 @@ pub fn tilt(road: &[Gravity], blade: &[Gravity], tooth: Angle) -> Result<Tilt, N
         return Err(NoAngle::Turned { by });
     }
     let turned = turn(road.mean, blade.mean);
-    let squares = FLOOR_DEGREES * FLOOR_DEGREES * 4.0
+    // Two standard deviations hold about 19 times in 20.
+    let floor = 2.0 * FLOOR_DEGREES;
+    let squares = floor * floor
         + road.error_degrees * road.error_degrees
         + blade.error_degrees * blade.error_degrees;
     Ok(Tilt {
@@ -234,6 +246,8 @@ impl Series {
 }
 
 /// Where no angle can be told. Readings that are nearly gravity never come to it on average.
+///
+/// Basis: house default, only there to stop nonsense.
 const UNKNOWN: Angle = Angle::whole_degrees(180);
 
 /// The turn about the x axis that takes one reading to the other: 90° takes z to y.
@@ -274,14 +288,17 @@ impl Gravity {
     }
 }
 
-/// By what a standard error of so many readings is multiplied to hold 19 times in 20: Student's t, one tail 0.025, of the
-/// nearest fewer degrees of freedom printed.
+/// Student's t, one tail 0.025, for some degrees of freedom: what a standard error is multiplied by to hold 19 times in
+/// 20.
+///
+/// Units: degrees of freedom, standard errors.
+/// Basis: published, `Source::NistStudentT`.
+const STUDENT_T: [(usize, f64); 5] = [(2, 4.303), (3, 3.182), (5, 2.571), (10, 2.228), (30, 2.042)];
+
+/// By what a standard error of so many readings is multiplied: that of the nearest fewer degrees of freedom printed.
 fn coverage(readings: usize) -> f64 {
-    match readings.saturating_sub(1) {
-        0..=2 => 4.303,
-        3..=4 => 3.182,
-        5..=9 => 2.571,
-        10..=29 => 2.228,
-        30.. => 2.042,
-    }
+    let fewer = STUDENT_T
+        .iter()
+        .take_while(|(freedom, _)| *freedom < readings);
+    fewer.last().map_or(STUDENT_T[0].1, |&(_, t)| t)
 }

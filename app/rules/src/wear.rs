@@ -33,6 +33,24 @@ pub enum TipFigure {
     HoursPerDay,
 }
 
+/// How long a new tip may be.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const NEW_TIPS: (f64, f64) = (1.0, 200.0);
+
+/// The least that a new tip must have to lose.
+///
+/// Units: millimetres.
+/// Basis: house default, only there to stop nonsense.
+const LEAST_TO_LOSE: f64 = 0.5;
+
+/// How many hours of work a day may have, rest days averaged in.
+///
+/// Units: hours.
+/// Basis: arithmetic, for the most; the least is a house default, only there to stop nonsense.
+const HOURS_A_DAY: (f64, f64) = (0.01, 24.0);
+
 /// How long a tip is when new, and how long when it is done.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tips {
@@ -55,8 +73,14 @@ impl Tips {
     /// assert!(Tips::new(mm(5.0), mm(20.0)).is_err());
     /// ```
     pub fn new(new: Length, end: Length) -> Result<Tips, OutOfRange<TipFigure>> {
-        let most = within(TipFigure::NewTip, new.in_millimetres(), 1.0, 200.0)?;
-        within(TipFigure::EndTip, end.in_millimetres(), 0.0, most - 0.5)?;
+        let most = within(
+            TipFigure::NewTip,
+            new.in_millimetres(),
+            NEW_TIPS.0,
+            NEW_TIPS.1,
+        )?;
+        let most = most - LEAST_TO_LOSE;
+        within(TipFigure::EndTip, end.in_millimetres(), 0.0, most)?;
         Ok(Tips { new, end })
     }
 
@@ -119,6 +143,7 @@ pub struct Reading {
 
 /// The fewest different times at which readings are needed: with two, any line fits.
 ///
+/// Units: times.
 /// Basis: statistics: a line takes two, and what is left is what the spread is told from.
 pub const FEWEST_TIMES: usize = 3;
 
@@ -131,11 +156,13 @@ pub const READING_ROOM: Length = Length::micrometres(1_500);
 
 /// The probability with which the slope has to be one of wear before anything is said.
 ///
+/// Units: as a probability.
 /// Basis: house default.
 pub const WEAR_SEEN_AT: f64 = 0.9;
 
 /// A slower wear than this is none: a millimetre in a million hours.
 ///
+/// Units: millimetres an hour.
 /// Basis: house default, only there to stop nonsense.
 pub const LEAST_WEAR: f64 = 1e-6;
 
@@ -421,7 +448,7 @@ impl HoursPerDay {
     /// assert!(HoursPerDay::new(0.0).is_err());
     /// ```
     pub fn new(hours: f64) -> Result<HoursPerDay, OutOfRange<TipFigure>> {
-        within(TipFigure::HoursPerDay, hours, 0.01, 24.0).map(HoursPerDay)
+        within(TipFigure::HoursPerDay, hours, HOURS_A_DAY.0, HOURS_A_DAY.1).map(HoursPerDay)
     }
 }
 
@@ -487,74 +514,106 @@ pub struct Tooth {
 
 /// The highest position there is.
 ///
+/// Units: positions.
 /// Basis: house default: the longest board at the closest pitch, 8 m at 20 mm.
 pub const MOST_POSITIONS: u16 = 400;
 
 /// A tooth further from the median than this many robust standard deviations is an outlier.
 ///
+/// Units: robust standard deviations.
 /// Basis: house default.
 pub const OUTLIER_TIMES: f64 = 3.5;
 
 /// The fewest teeth among which one can be called an outlier.
 ///
+/// Units: teeth.
 /// Basis: house default.
 pub const FEWEST_FOR_OUTLIERS: usize = 8;
 
 /// Teeth do not differ by less than can be measured: the robust standard deviation is taken to be no less than this
 /// many millimetres.
 ///
+/// Units: millimetres.
 /// Basis: house default.
 pub const LEAST_SPREAD_MM: f64 = 0.2;
 
 /// The fewest teeth that can show a pattern.
 ///
+/// Units: teeth.
 /// Basis: house default.
 pub const FEWEST_FOR_PATTERN: usize = 12;
 
 /// The most often that plain, normal scatter is taken for a pattern. The limit on `t` is set for it whatever the number
 /// of shapes tried, each taking an equal share of it (Bonferroni).
 ///
+/// Units: as a probability.
 /// Basis: house default.
 pub const FALSE_ALARMS: f64 = 0.001;
 
 /// A pattern that makes less of a difference than this many millimetres is not worth naming.
 ///
+/// Units: millimetres.
 /// Basis: house default: half of what still counts as the same wear when teeth are matched.
 pub const WORTH_NAMING_MM: f64 = 1.0;
 
 /// How many neighbours make a run.
 ///
+/// Units: teeth.
 /// Basis: house default: two may be chance, and far more than half a plate is no patch.
 pub const RUN: RangeInclusive<usize> = 3..=16;
 
 /// A longer run than this is one of stuck teeth only if it keeps away from the ends; else it is the end that wears.
 ///
+/// Units: teeth.
 /// Basis: house default: a third of a plate.
 pub const RUN_AT_END: usize = 8;
 
 /// How many teeth away from an end is away from it.
 ///
+/// Units: teeth.
 /// Basis: house default.
 const AWAY_FROM_END: usize = 3;
 
 /// Which repeats are looked for: every second to every thirteenth tooth.
 ///
+/// Units: teeth.
 /// Basis: house default: up to half of the longer plate, 26 teeth.
 pub const REPEATS: RangeInclusive<u16> = 2..=13;
 
+/// From this share of a pattern's depth on a tooth counts as one that the pattern makes short.
+///
+/// Units: of the depth.
+/// Basis: house default.
+const DEEP: f64 = 0.75;
+
+/// Up to this share of a pattern's depth a tooth counts as one that the pattern leaves alone.
+///
+/// Units: of the depth.
+/// Basis: house default.
+const SHALLOW: f64 = 0.25;
+
+/// The least share of the teeth of a repeat that has to be short; of a run it is all of them.
+///
+/// Units: of its teeth.
+/// Basis: house default.
+const REPEAT_SHORT: f64 = 0.75;
+
 /// The fewest teeth on either side of a comparison.
 ///
+/// Units: teeth.
 /// Basis: house default.
 const FEWEST_COMPARED: usize = 3;
 
 /// Differences count no more than this many robust standard deviations when shapes are compared, so that a broken tooth
 /// cannot draw one.
 ///
+/// Units: robust standard deviations.
 /// Basis: house default.
 const HELD_TIMES: f64 = 4.0;
 
 /// What `t` is said to be where nothing is left unexplained.
 ///
+/// Units: none.
 /// Basis: arithmetic: infinity has no place in an answer.
 const LARGEST_T: f64 = 1e6;
 
@@ -688,6 +747,7 @@ impl Evenness {
 
 /// The median distance from the median of a normal variable is one standard deviation over this.
 ///
+/// Units: none.
 /// Basis: statistics: the reciprocal of the normal quantile of three quarters, 0.67449.
 pub const NORMAL_MAD: f64 = 1.482_602_218_505_602;
 
@@ -702,7 +762,7 @@ pub const NORMAL_MAD: f64 = 1.482_602_218_505_602;
 /// Units: positions from the left as seen from the cab; lengths of the tip.
 /// Valid: positions 1 to 400, each once, in any order; 8 teeth for outliers and 12 for patterns.
 /// Errors: [`RowRefusal`] for no teeth, a position that is none, or one given twice.
-/// Basis: statistics for mean, deviations and `t`; the limits are house defaults.
+/// Basis: statistics, for mean, deviations and `t`; the limits are house defaults.
 ///
 /// ```
 /// use evenrow_rules::quantity::Length;
@@ -793,7 +853,11 @@ enum Shape {
     Every(u16, u16),
 }
 
-/// The shapes of one end, both ends and the middle, in the order in which equals are decided.
+/// The shapes of one end, both ends and the middle, in the order in which equals are decided; each reaches over so much
+/// of the row.
+///
+/// Units: of the row.
+/// Basis: house default.
 const BROAD: [Shape; 13] = [
     Shape::RampTo(End::Left, 1.0),
     Shape::RampTo(End::Right, 1.0),
@@ -854,7 +918,7 @@ impl Shape {
             | Shape::RampToMiddle(_)
             | Shape::StepInMiddle(_) => 0.0,
             Shape::Run(..) => 1.0,
-            Shape::Every(..) => 0.75,
+            Shape::Every(..) => REPEAT_SHORT,
         }
     }
 
@@ -930,7 +994,8 @@ fn pattern(row: &[Tooth], median: f64, spread: f64) -> Pattern {
     let shorts = centred(row.iter().map(short).collect());
     let all: f64 = shorts.iter().map(|short| short * short).sum();
     let shapes = shapes(row);
-    let freedom = NonZeroU32::MIN.saturating_add(measured as u32 - 3);
+    // The mean takes one and the shape another.
+    let freedom = NonZeroU32::new(measured as u32 - 2).unwrap_or(NonZeroU32::MIN);
     let chance = FALSE_ALARMS / shapes.len() as f64;
     let limit = upper_t(chance, freedom);
     // The share of the differences that each shape explains, the largest first; equals stay in their order.
@@ -965,7 +1030,7 @@ fn pattern(row: &[Tooth], median: f64, spread: f64) -> Pattern {
                 .map(|(_, tooth)| tooth.tip.in_millimetres())
                 .collect()
         };
-        let (deep, shallow) = (tips_where(|it| 0.75 <= it), tips_where(|it| it <= 0.25));
+        let (deep, shallow) = (tips_where(|it| DEEP <= it), tips_where(|it| it <= SHALLOW));
         let medians = self::median(&deep).zip(self::median(&shallow));
         let Some((low, usual)) =
             medians.filter(|_| FEWEST_COMPARED <= deep.len() && FEWEST_COMPARED <= shallow.len())

@@ -206,7 +206,7 @@ pub enum Question {
 /// What has to be asked for this work, given what has been answered so far.
 ///
 /// Valid: always.
-/// Basis: common practice for what matters to which work; asking for the bite only once the edge skids, for the
+/// Basis: common practice, no published source, for what matters to which work; asking for the bite only once the edge skids, for the
 /// cutting end only while less than the full row is to be fitted, and for nothing more once milling is ruled out, follows from the rules of `setup`.
 ///
 /// ```

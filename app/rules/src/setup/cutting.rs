@@ -10,7 +10,7 @@ use crate::work::{Stones, Underneath, Work};
 
 /// The usual setting.
 ///
-/// Basis: target common practice, no published source; the room of three degrees is a house default.
+/// Basis: common practice, no published source, for the target; the room of three degrees is a house default.
 pub const NORMAL: AngleBand = AngleBand::whole_degrees(47, 50, 53);
 
 /// Over a soft surfacing that is to be kept.

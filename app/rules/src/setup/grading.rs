@@ -11,7 +11,7 @@ use crate::quantity::Length;
 
 /// On the gravel kinds.
 ///
-/// Basis: range from the gravel road manuals, value from memory; the target is a house default.
+/// Basis: published, `Source::GravelManuals`, for the range; the target is a house default.
 pub const ON_GRAVEL: AngleBand = AngleBand::whole_degrees(45, 55, 60);
 
 /// Everywhere else.

@@ -11,6 +11,23 @@ use crate::quantity::Length;
 /// Basis: house default.
 pub const FIRST_GUESS: Length = Length::micrometres(30_000);
 
+/// A bite of less than this would be thousands of layers: no blade is set so.
+///
+/// Basis: house default, only there to stop nonsense.
+const LEAST_BITE: Length = Length::micrometres(1_000);
+
+/// The most layers that are planned.
+///
+/// Units: layers.
+/// Basis: house default, only there to stop nonsense.
+const MOST_LAYERS: u32 = 1_000;
+
+/// The fewest layers once the edge skids: more than one.
+///
+/// Units: layers.
+/// Basis: common practice, no published source.
+const ONCE_IT_SKIDS: u16 = 2;
+
 /// How many layers, and how thick each.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Layers {
@@ -21,6 +38,10 @@ pub struct Layers {
 }
 
 impl Layers {
+    /// One layer, however thick it is.
+    ///
+    /// Units: none.
+    /// Basis: arithmetic.
     const ONE: Layers = Layers {
         count: 1,
         each: None,
@@ -28,12 +49,11 @@ impl Layers {
 
     /// A known layer in as few equal parts as are no thicker than `bite`, and at least `least` of them.
     fn split(layer: Length, bite: Length, least: u16) -> Layers {
-        // A bite of under a millimetre would be thousands of layers: no blade is set so.
-        let bite = bite.in_micrometres().max(1_000);
+        let bite = bite.in_micrometres().max(LEAST_BITE.in_micrometres());
         let count = layer
             .in_micrometres()
             .div_ceil(bite)
-            .clamp(u32::from(least), 1_000);
+            .clamp(u32::from(least), MOST_LAYERS);
         Layers {
             count: count as u16,
             each: Some(Length::micrometres(layer.in_micrometres() / count)),
@@ -48,12 +68,13 @@ pub(super) fn decide(job: &Job) -> Line<Layers> {
     let known = job.known;
     let bite = known.bite.unwrap_or(FIRST_GUESS);
     let several = match (known.skids, known.layer) {
-        (Some(true), Some(layer)) => {
-            Line::new(Layers::split(layer, bite, 2), Reason::SkidsSoLess { bite })
-        }
+        (Some(true), Some(layer)) => Line::new(
+            Layers::split(layer, bite, ONCE_IT_SKIDS),
+            Reason::SkidsSoLess { bite },
+        ),
         (Some(true), None) => Line::new(
             Layers {
-                count: 2,
+                count: ONCE_IT_SKIDS,
                 each: None,
             },
             Reason::SkidsSoLess { bite },

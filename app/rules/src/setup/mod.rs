@@ -7,7 +7,7 @@
 use alloc::vec::Vec;
 
 use crate::angle::{Angle, AngleBand};
-use crate::machine::{Machine, RowFit, fit};
+use crate::machine::{Machine, RowFit, TEETH_ON_12_FEET, TEETH_ON_13_FEET, fit};
 use crate::quantity::{KilometresPerHour, Length, Temperature};
 use crate::source::{Basis, Source};
 use crate::work::{Conditions, End, Work};
@@ -346,7 +346,8 @@ impl Reason {
             | Reason::WideOnTightStone
             | Reason::MillingWantsPoints
             | Reason::FullRow {
-                teeth: 96 | 104, ..
+                teeth: TEETH_ON_12_FEET | TEETH_ON_13_FEET,
+                ..
             }
             | Reason::OnePlateOnly
             | Reason::AtTheCuttingEnd { .. }

@@ -18,31 +18,53 @@ pub struct Oilings {
     pub high: u8,
 }
 
+/// Where little dust gets into the sockets.
+///
+/// Units: oilings a shift.
+/// Basis: common practice, no published source, for the first; the second is a house default.
+const CLEAN: Oilings = Oilings {
+    low: 1,
+    planned: 2,
+    high: 2,
+};
+
+/// Where it is dusty, or nobody knows whether it is.
+///
+/// Units: oilings a shift.
+/// Basis: common practice, no published source, for two or three on gravel; which of the two, and the same on a stone
+/// base, is a house default.
+const DUSTY: Oilings = Oilings {
+    low: 2,
+    planned: 3,
+    high: 3,
+};
+
+/// Where it would be dusty, were the ground not moist.
+///
+/// Units: oilings a shift.
+/// Basis: common practice, no published source, for two or three on gravel; which of the two, and the same on a stone
+/// base, is a house default.
+const MOIST: Oilings = Oilings {
+    low: 2,
+    planned: 2,
+    high: 3,
+};
+
+/// How often to look between two oilings whether the teeth turn.
+///
+/// Units: times.
+/// Basis: house default; that it be as often as possible is common practice.
+const LOOKS: u8 = 2;
+
 pub(super) fn decide(job: &Job) -> Line<Oilings> {
     if !job.work.is_dusty() {
-        return Line::new(
-            Oilings {
-                low: 1,
-                planned: 2,
-                high: 2,
-            },
-            Reason::OilDaily,
-        )
-        .and(Reason::SecondOilingIsOurs);
+        return Line::new(CLEAN, Reason::OilDaily).and(Reason::SecondOilingIsOurs);
     }
-    let (planned, reason) = match job.known.moisture {
-        Some(Moisture::Dusty) => (3, Reason::Dusty),
-        Some(Moisture::Moist) => (2, Reason::Moist),
-        None => (3, Reason::PerhapsDusty),
+    let line = match job.known.moisture {
+        Some(Moisture::Dusty) => Line::new(DUSTY, Reason::Dusty),
+        Some(Moisture::Moist) => Line::new(MOIST, Reason::Moist),
+        None => Line::new(DUSTY, Reason::PerhapsDusty),
     };
-    let line = Line::new(
-        Oilings {
-            low: 2,
-            planned,
-            high: 3,
-        },
-        reason,
-    );
     if job.work.is_gravel() {
         line.and(Reason::GravelWantsMoreOil)
     } else {
@@ -55,5 +77,5 @@ pub(super) fn oil() -> Line<SocketOil> {
 }
 
 pub(super) fn looks() -> Line<u8> {
-    Line::new(2, Reason::LookTwicePerInterval)
+    Line::new(LOOKS, Reason::LookTwicePerInterval)
 }

@@ -19,6 +19,32 @@ use crate::work::{End, Softness, Warmth, Work};
 /// Basis: house default.
 const ASSUMED_END: End = End::Right;
 
+/// How many plates mill a surfacing that is cool, stiff, or not known to be soft and warm.
+///
+/// Units: plates.
+/// Basis: common practice, no published source.
+const MILLING: usize = 1;
+
+/// How many plates take a strip that is no wider than one of them works, or whose width is not known.
+///
+/// Units: plates.
+/// Basis: common practice, no published source, for one or two at the end that cuts; which of the two is a house
+/// default.
+const STRIP: usize = 1;
+
+/// How many plates take a wider strip.
+///
+/// Units: plates.
+/// Basis: common practice, no published source, for one or two at the end that cuts; which of the two is a house
+/// default.
+const WIDE_STRIP: usize = 2;
+
+/// How many plates take a path whose width is not known.
+///
+/// Units: plates.
+/// Basis: house default.
+const PATH: usize = 1;
+
 /// One place for a plate on the board.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spot {
@@ -147,7 +173,7 @@ fn milling(job: &Job, grading: Angle) -> Line<Layout> {
         | (
             Warmth::Cool | Warmth::Cold | Warmth::Unknown,
             Softness::Unknown | Softness::Soft | Softness::Stiff,
-        ) => at_the_cutting_end(job, 1, grading, warmth_reason(job))
+        ) => at_the_cutting_end(job, MILLING, grading, warmth_reason(job))
             .and(softness_reason(softness))
             .and(Reason::OnePlateOnly),
     }
@@ -161,19 +187,19 @@ fn road_edge(job: &Job, grading: Angle) -> Line<Layout> {
     };
     let one_plate = effective_width(first.copied().unwrap_or(Length::ZERO), grading);
     let (count, reason) = match job.known.strip {
-        None => (1, Reason::StripUnknown),
-        Some(strip) if strip <= one_plate => (1, Reason::StripFitsOne { strip, one_plate }),
+        None => (STRIP, Reason::StripUnknown),
+        Some(strip) if strip <= one_plate => (STRIP, Reason::StripFitsOne { strip, one_plate }),
         // There is no second plate to speak of on a board that holds one.
-        Some(_) if job.fit.plates.len() < 2 => return full(job, grading),
-        Some(strip) => (2, Reason::StripNeedsTwo { strip, one_plate }),
+        Some(_) if job.fit.plates.len() < WIDE_STRIP => return full(job, grading),
+        Some(strip) => (WIDE_STRIP, Reason::StripNeedsTwo { strip, one_plate }),
     };
     at_the_cutting_end(job, count, grading, reason)
 }
 
 fn path(job: &Job, grading: Angle) -> Line<Layout> {
     let Some(path) = job.known.path else {
-        return Line::new(layout(job, 1, &Place::Middle, grading), Reason::PathUnknown)
-            .and(Reason::InTheMiddle);
+        let layout = layout(job, PATH, &Place::Middle, grading);
+        return Line::new(layout, Reason::PathUnknown).and(Reason::InTheMiddle);
     };
     let fits = teeth_for_width(path, job.machine.pitch(), grading).max(1);
     if job.fit.full_row() <= fits {

