@@ -10,11 +10,14 @@ mod pack;
 mod pins;
 mod project;
 mod run;
+mod rust_text;
 mod serve;
 mod setup;
+mod sources;
 mod stamp;
 mod test;
 mod tidy;
+mod tree;
 
 use std::process::ExitCode;
 
@@ -65,6 +68,12 @@ const CHORES: &[Chore] = &[
         takes: "",
         does: "the checks of text that hold our nevers",
         run: tidy::run,
+    },
+    Chore {
+        name: "sources",
+        takes: "",
+        does: "every number of the rules with its basis, and the bibliography",
+        run: sources::run,
     },
     Chore {
         name: "host",

@@ -76,9 +76,11 @@ pub(crate) fn read_text(path: &Path) -> Outcome<String> {
         .map_err(|error| format!("{} cannot be read: {error}.", path.display()))
 }
 
-/// Writes a file, or says why not.
+/// Writes a file and the folders that it lies in, or says why not.
 pub(crate) fn write(path: &Path, bytes: &[u8]) -> Outcome {
-    std::fs::write(path, bytes)
+    let folder = path.parent().map_or(Ok(()), std::fs::create_dir_all);
+    folder
+        .and_then(|()| std::fs::write(path, bytes))
         .map_err(|error| format!("{} cannot be written: {error}.", path.display()))
 }
 

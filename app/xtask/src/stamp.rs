@@ -1,15 +1,16 @@
 //! `stamp`: finishes a bundle before Trunk puts it in its place.
 //!
-//! Bundles the styles, names files by their real bytes (Trunk reckons its names before wasm-opt changes the bytes),
-//! writes the sums of inline scripts into the content policy, and gives the service worker its list. Everything but
-//! [`run`] is a function from texts to texts; nothing here knows what the app does.
+//! Bundles the styles, adds the list of numbers with their bases, names files by their real bytes (Trunk reckons its
+//! names before wasm-opt changes the bytes), writes the sums of inline scripts into the content policy, and gives the
+//! service worker its list. Everything but [`run`] is a function from texts to texts; nothing here knows what the app
+//! does.
 
 mod bytes;
 mod page;
 mod styles;
 mod worker;
 
-use crate::{Outcome, nothing_more, project};
+use crate::{Outcome, nothing_more, project, sources};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -31,8 +32,14 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         let bytes = project::read(&stage.join(&path))?;
         before.insert(path, bytes);
     }
-    let sheet = styles::bundled(&project::root()?.join("style"))?;
-    let after = stamped(before.clone(), &sheet)?;
+    let root = project::root()?;
+    let sheet = styles::bundled(&root.join("style"))?;
+    let mut whole = before.clone();
+    whole.insert(
+        sources::FILE.to_string(),
+        sources::file(&root)?.into_bytes(),
+    );
+    let after = stamped(whole, &sheet)?;
     for (path, bytes) in &after {
         if before.get(path) != Some(bytes) {
             project::write(&stage.join(path), bytes)?;

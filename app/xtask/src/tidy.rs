@@ -3,15 +3,14 @@
 //! [`checks::CHECKS`] is the one table of them. Each finding says where, what, and what to do instead. What a compiler
 //! or clippy can hold is held there and not repeated here.
 
+mod bare;
 mod checks;
 mod pinned;
-mod rust_text;
 mod style_text;
-mod tree;
 
+use crate::tree::Tree;
 use crate::{Outcome, nothing_more, project};
 use checks::CHECKS;
-use tree::Tree;
 
 pub(crate) fn run(arguments: &[String]) -> Outcome {
     nothing_more(arguments)?;

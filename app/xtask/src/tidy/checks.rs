@@ -5,10 +5,10 @@
 #[cfg(test)]
 mod samples;
 
-use super::rust_text::RustText;
-use super::tree::{File, Finding, Tree, places_of};
-use super::{pinned, style_text};
-use crate::project;
+use super::{bare, pinned, style_text};
+use crate::rust_text::RustText;
+use crate::tree::{File, Finding, Tree, places_of};
+use crate::{project, sources};
 
 pub(super) struct Check {
     /// A word by which tests and readers call it.
@@ -118,6 +118,18 @@ pub(super) const CHECKS: &[Check] = &[
         never: "a number of the trade without its basis, or a public function of rules without validity, refusals and example",
         instead: "in the doc comment: `Basis: ...`; for a function also `Valid: ...`, `Errors: ...` where it returns a Result, and an example between ``` and ```, with an assert, which the tests run",
         find: undocumented,
+    },
+    Check {
+        name: "basis",
+        never: "a number of the trade that does not say what it is, in which unit, and what it rests on; a basis of no known class",
+        instead: "above the constant a sentence, `Units: millimetres.` if it is a bare number, and `Basis: ...` that begins with one of: common practice, no published source; published, `Source::Name`; plane geometry, arithmetic or statistics; house default. A function that hands something on may say: as given; that of [`...`]",
+        find: sources::findings,
+    },
+    Check {
+        name: "bare",
+        never: "a number of the trade bare in a function, where no list of numbers finds it",
+        instead: "a constant with its sentence, unit and basis",
+        find: bare::numbers,
     },
     Check {
         name: "colour",

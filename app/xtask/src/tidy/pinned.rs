@@ -1,7 +1,7 @@
 //! Whether every place that names a tool's version names the one of pins.rs.
 
-use super::tree::{Finding, Tree};
 use crate::pins;
+use crate::tree::{Finding, Tree};
 
 pub(super) fn disagreements(tree: &Tree) -> Vec<Finding> {
     let mentions = [

@@ -236,6 +236,92 @@ const SAMPLES: &[Sample] = &[
         ],
     },
     Sample {
+        check: "basis",
+        bad: &[
+            (
+                "app/rules/src/none.rs",
+                "/// A number.\n///\n/// Units: teeth.\nconst A: u8 = 8;",
+            ),
+            (
+                "app/rules/src/free.rs",
+                "/// A number.\n///\n/// Units: teeth.\n/// Basis: everybody does it.\npub const A: u8 = 8;",
+            ),
+            (
+                "app/rules/src/points.rs",
+                "/// A number.\n///\n/// Units: teeth.\n/// Basis: as given.\npub const A: u8 = 8;",
+            ),
+            (
+                "app/rules/src/no_source.rs",
+                "/// A number.\n///\n/// Units: teeth.\n/// Basis: published, a book.\npub const A: u8 = 8;",
+            ),
+            (
+                "app/rules/src/no_unit.rs",
+                "/// A number.\n///\n/// Basis: house default.\npub const A: u8 = 8;",
+            ),
+            (
+                "app/rules/src/unread.rs",
+                "/// A number.\n///\n/// Basis: house default.\npub const A: Yards = Yards::new(8);",
+            ),
+            (
+                "app/rules/src/function.rs",
+                "/// Adds.\n///\n/// Valid: always.\n/// Basis: everybody does it.\npub fn a() {}",
+            ),
+            (
+                "app/rules/src/variant.rs",
+                "enum A {\n    /// B.\n    B,\n}\nimpl A {\n    fn basis(self) -> Basis { match self { A::B => Basis::Published(Source::Hearsay) } }\n}",
+            ),
+        ],
+        good: &[
+            (
+                "app/rules/src/a.rs",
+                "/// A number.\n///\n/// Units: teeth.\n/// Basis: published, `Source::En590`, of\n/// all books.\npub const A: u8 = 8;",
+            ),
+            (
+                "app/rules/src/b.rs",
+                "/// A length.\n///\n/// Basis: house default.\nconst A: Length = Length::micrometres(8);\nconst B: End = End::Left;",
+            ),
+            (
+                "app/rules/src/c.rs",
+                "/// Hands it on.\n///\n/// Valid: always.\n/// Basis: that of [`A`].\npub fn a() {}",
+            ),
+            (
+                "app/rules/src/d.rs",
+                "enum A {\n    /// B.\n    B,\n}\nimpl A {\n    fn basis(self) -> Basis { match self { A::B => Basis::Geometry } }\n}",
+            ),
+            (
+                "app/rules/src/e.rs",
+                "#[cfg(test)]\nmod tests { const A: u8 = 8; }",
+            ),
+            ("app/journal/src/a.rs", "const A: u8 = 8;"),
+        ],
+    },
+    Sample {
+        check: "bare",
+        bad: &[
+            ("app/rules/src/a.rs", "fn a(b: f64) -> f64 { b * 0.75 }"),
+            ("app/rules/src/b.rs", "fn a() -> u8 { match b { C => 96 } }"),
+            (
+                "app/rules/src/c.rs",
+                "fn a() { within(B, c, 0.0, 1_000.0)?; }",
+            ),
+        ],
+        good: &[
+            (
+                "app/rules/src/a.rs",
+                "const A: f64 = 0.75;\nfn a(b: (f64, f64)) -> f64 { A * b.1 / 2.0 + 0.5 * 1e9 } // 96",
+            ),
+            (
+                "app/rules/src/b.rs",
+                "fn a() { within(B, c, 0.0, A.1)?; }\n#[cfg(test)]\nmod tests { fn a() { b(96) } }",
+            ),
+            (
+                "app/rules/src/statistics.rs",
+                "fn a() -> f64 { 1.0 / 12.0 }",
+            ),
+            ("app/web/src/a.rs", "fn a() -> u8 { 96 }"),
+        ],
+    },
+    Sample {
         check: "colour",
         bad: &[
             ("style/parts/a.css", "a { color: #fff }"),

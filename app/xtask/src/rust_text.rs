@@ -1,4 +1,4 @@
-//! Rust source as tidy reads it: what is code, what is a literal, what is an attribute, what is only for tests.
+//! Rust source as the chores read it: what is code, what is a literal, what is an attribute, what is only for tests.
 //!
 //! It knows the outer form of the language (comments, quotes, brackets) and never its meaning.
 
@@ -174,7 +174,7 @@ fn char_literal(rest: &[u8]) -> Option<usize> {
 }
 
 /// The end of the bracket that opens at this offset, one past its closing partner.
-fn closing(code: &str, opening: usize) -> usize {
+pub(super) fn closing(code: &str, opening: usize) -> usize {
     let mut depth = 0_usize;
     for (at, byte) in code.bytes().enumerate().skip(opening) {
         if b"([{".contains(&byte) {

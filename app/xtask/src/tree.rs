@@ -1,4 +1,4 @@
-//! The text that tidy looks at: the project's own files, as git knows them.
+//! The text that the chores look at: the project's own files, as git knows them.
 
 use super::rust_text::RustText;
 use crate::{Outcome, project, run};
