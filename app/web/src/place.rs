@@ -32,6 +32,8 @@ pub enum Place {
     Sheet(Work),
     /// The machine and this phone.
     Machine,
+    /// Every number and what it rests on.
+    Sources,
     /// The shifts so far.
     Book,
     /// The report of a shift.
@@ -76,6 +78,7 @@ impl Place {
             Place::Setup => "setup".to_owned(),
             Place::Sheet(work) => format!("setup/{}", work_name(*work)),
             Place::Machine => "machine".to_owned(),
+            Place::Sources => "sources".to_owned(),
             Place::Book => "book".to_owned(),
             Place::Report(id) => format!("report/{}", id.as_str()),
         }
@@ -102,6 +105,7 @@ impl Place {
                 Place::Sets,
                 Place::Setup,
                 Place::Machine,
+                Place::Sources,
                 Place::Book,
             ]
             .into_iter()
@@ -131,6 +135,7 @@ mod tests {
             Place::Sets,
             Place::Setup,
             Place::Machine,
+            Place::Sources,
             Place::Book,
             Place::Report(id),
         ]);

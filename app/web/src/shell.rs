@@ -215,6 +215,7 @@ fn Screen(
                 Place::Setup => view! { <screens::setup::Setup app/> }.into_any(),
                 Place::Sheet(work) => view! { <screens::sheet::Sheet app work/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
+                Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
                 Place::Reminders => view! { <screens::reminders::Reminders app/> }.into_any(),

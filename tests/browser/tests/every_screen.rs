@@ -108,6 +108,10 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     go(phone, site, "machine", "Machine").await;
     phone.app().unfold_everything().await;
     examine(phone, "machine").await;
+    phone.sources().open().await;
+    examine(phone, "sources").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "sources-unfolded").await;
     phone.tabs().book().await;
     phone
         .book()

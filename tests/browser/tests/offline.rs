@@ -156,6 +156,23 @@ async fn a_newer_version_with_a_damaged_file_is_never_taken() {
     phone.first_start().see().await;
 }
 
+#[tokio::test]
+async fn a_list_of_numbers_that_cannot_be_read_is_said_to_be_and_can_be_had_again() {
+    let folder = Folder::copy_of(&PathBuf::from(required("EVENROW_DIST")));
+    let list = folder.lose("numbers/en.txt");
+    let site = Site::of(folder.path.clone());
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.first_start().answer_as_most_do().await;
+    phone.start().see().await;
+    phone.go_to(&format!("{}#sources", site.address())).await;
+    let sources = phone.sources();
+    sources.see_that_it_cannot_be_read().await;
+    folder.get_back("numbers/en.txt", &list);
+    sources.try_again().await;
+    sources.see().await;
+}
+
 /// A folder with the built app that can become another version. It goes with the story.
 struct Folder {
     path: PathBuf,
@@ -178,6 +195,19 @@ impl Folder {
         let file = self.path.join(file);
         let whole = fs::read_to_string(&file).expect("a file of the app");
         fs::write(file, format!("{whole}# cut short")).expect("a damaged file");
+    }
+
+    /// A file is not there; what it held.
+    fn lose(&self, file: &str) -> Vec<u8> {
+        let file = self.path.join(file);
+        let held = fs::read(&file).expect("a file of the app");
+        fs::remove_file(file).expect("a lost file");
+        held
+    }
+
+    /// A lost file is there again.
+    fn get_back(&self, file: &str, held: &[u8]) {
+        fs::write(self.path.join(file), held).expect("a file of the app");
     }
 
     /// One of its files changes, and with it the version that the service worker carries.

@@ -17,6 +17,7 @@ pub mod shift_line; // the day from start to end
 pub mod side_view; // the cutting angle, seen along the moldboard
 pub mod stepper; // a number by taps
 pub mod tab_bar; // the tabs
+pub mod terms; // terms, each with what it means
 pub mod tick; // something on a checklist
 pub mod time_field; // a time of day, by taps or typed
 pub mod tooth_grid; // the teeth of a plate

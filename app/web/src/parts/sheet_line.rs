@@ -5,6 +5,8 @@ use leptos::prelude::*;
 /// Why a line says what it says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Why {
+    /// What stands above it, a line each; a reason of the sheet has nothing there.
+    pub head: String,
     /// The reason, with the values that decided it.
     pub text: String,
     /// What it rests on.
@@ -28,8 +30,9 @@ pub fn Reasons(
     /// The reasons.
     why: Vec<Why>,
 ) -> impl IntoView {
-    let reason =
-        |why: Why| view! { <li>{why.text} " " <small class="basis">{why.basis}</small></li> };
+    let reason = |why: Why| {
+        view! { <li><strong class="reason-head">{why.head}</strong>{why.text} " " <small class="basis">{why.basis}</small></li> }
+    };
     view! { <ul class="reasons">{why.into_iter().map(reason).collect_view()}</ul> }
 }
 

@@ -13,6 +13,7 @@ use crate::device::preferences::{self, Theme, Units};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
+use crate::parts::terms::Terms;
 use crate::shell::App;
 
 /// The form, lengths in micrometres.
@@ -141,12 +142,8 @@ pub fn Machine(
         <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
         <ThisPhone app/>
         <h2>{words.bases_title()}</h2>
-        <ul class="bases">
-            <li><strong>{words.basis_common_practice()}</strong> ": " {words.bases_common_practice()}</li>
-            <li><strong>{words.bases_published_name()}</strong> ": " {words.bases_published()}</li>
-            <li><strong>{words.basis_geometry()}</strong> ": " {words.bases_geometry()}</li>
-            <li><strong>{words.basis_house_default()}</strong> ": " {words.bases_house_default()}</li>
-        </ul>
+        <Terms terms=words.bases().into()/>
+        <a class="action" href="#sources">{words.sources_title()}</a>
         <p class="caution">{words.beware_others_decide()}</p>
         <p class="caution">{words.beware_phone()}</p>
     }

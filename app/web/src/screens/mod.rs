@@ -20,6 +20,7 @@ pub mod sets; // sets on machines and in store
 pub mod setup; // the choice of work
 pub mod sheet; // the questions and the sheet of a work
 pub mod shift; // the shift that runs
+pub mod sources; // every number and what it rests on
 pub mod start; // the start of a shift
 pub mod stock; // the spares
 mod usual; // the usual shift, as a form

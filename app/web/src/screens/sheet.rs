@@ -222,6 +222,7 @@ fn why(app: App, because: &[Reason]) -> Vec<Why> {
     because
         .iter()
         .map(|reason| Why {
+            head: String::new(),
             text: words.reason(reason, units),
             basis: words.basis(reason.basis()),
         })
@@ -274,6 +275,7 @@ fn SheetView(
             <summary>{words.beware_more()}</summary>
             <ul class="cautions">{folded.into_iter().map(caution).collect_view()}</ul>
         </details>
+        <a class="action" href="#sources">{words.sources_title()}</a>
         <p class="small">{words.units_note(&match units {
             crate::device::preferences::Units::Metric => words.units_metric(),
             crate::device::preferences::Units::Us => words.units_us(),

@@ -7,6 +7,7 @@ use evenrow_rules::work::{End, Question, Work};
 
 use super::Words;
 use crate::device::preferences::Units;
+use crate::listing::{Class, Entry, Listing};
 
 impl Words {
     /// The name of a work.
@@ -251,15 +252,48 @@ impl Words {
             Basis::CommonPractice => self.basis_common_practice(),
             Basis::Published(source) => {
                 let citation = source.citation();
-                match citation.read {
-                    Read::Seen => self.basis_published(citation.title, citation.published),
-                    Read::FromMemory => {
-                        self.basis_published_from_memory(citation.title, citation.published)
-                    }
-                }
+                let seen = citation.read == Read::Seen;
+                self.published(citation.title, citation.published, seen)
             }
             Basis::Geometry => self.basis_geometry(),
             Basis::HouseDefault => self.basis_house_default(),
+        }
+    }
+
+    /// The four classes with what each means.
+    pub fn bases(&self) -> [(String, String); 4] {
+        [
+            (self.basis_common_practice(), self.bases_common_practice()),
+            (self.bases_published_name(), self.bases_published()),
+            (self.basis_geometry(), self.bases_geometry()),
+            (self.basis_house_default(), self.bases_house_default()),
+        ]
+    }
+
+    fn published(&self, title: &str, published: &str, seen: bool) -> String {
+        if seen {
+            self.basis_published(title, published)
+        } else {
+            self.basis_published_from_memory(title, published)
+        }
+    }
+
+    /// What an entry of the list of numbers rests on.
+    pub fn stated_basis(&self, listing: &Listing, entry: &Entry) -> String {
+        let basis = match entry.class {
+            Class::CommonPractice => self.basis_common_practice(),
+            Class::Published => {
+                let sources = listing.sources_of(entry);
+                let sources = sources.map(|it| self.published(it.title, it.published, it.seen));
+                sources.collect::<Vec<_>>().join("; ")
+            }
+            Class::Geometry => self.basis_geometry(),
+            Class::HouseDefault => self.basis_house_default(),
+        };
+        if entry.note.is_empty() {
+            basis
+        } else {
+            self.basis_noted(&basis, entry.note)
         }
     }
 

@@ -447,6 +447,18 @@ table! {
     bases_geometry();
     bases_house_default();
 
+    // Every number and what it rests on
+    sources_title();
+    sources_lead();
+    sources_share(count, all);
+    sources_numbers();
+    sources_statements();
+    sources_bibliography();
+    sources_not_read();
+    source_seen();
+    source_from_memory();
+    basis_noted(basis, note);
+
     // Checklists
     list_opening();
     list_closing();

@@ -21,6 +21,7 @@ mod report; // the report of a shift
 mod setup; // the choice of work
 mod sheet; // the questions and the sheet
 mod shift; // the shift that runs
+mod sources; // every number and what it rests on
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
 
@@ -41,6 +42,7 @@ pub use report::Report;
 pub use setup::Setup;
 pub use sheet::{Reason, Sheet};
 pub use shift::{Card, Shift};
+pub use sources::{Sources, Stated};
 pub use start::Start;
 pub use tabs::Tabs;
 
@@ -127,6 +129,11 @@ impl Phone {
     /// The machine and this phone.
     pub fn machine(&self) -> Machine {
         Machine(self.glass())
+    }
+
+    /// Every number and what it rests on.
+    pub fn sources(&self) -> Sources {
+        Sources(self.glass())
     }
 
     /// What is said at the foot of any screen.
