@@ -47,6 +47,7 @@ pub const MOST_DUE_TIMES: usize = 1_000;
 
 /// What an interval shrinks to after a look that found stiff or stuck teeth: two thirds, as numerator and denominator.
 ///
+/// Units: parts, and of how many.
 /// Basis: house default.
 pub const SHORTENED_TO: (u32, u32) = (2, 3);
 
@@ -57,6 +58,7 @@ pub const SHORTEST_SHORTENED: Duration = Duration::from_mins(45);
 
 /// So many looks in a row that find every tooth turning bring the usual interval back.
 ///
+/// Units: looks.
 /// Basis: house default.
 pub const LOOKS_THAT_RESTORE: usize = 2;
 
