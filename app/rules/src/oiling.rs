@@ -326,7 +326,7 @@ pub fn working_time(span: Span, breaks: &[Break]) -> Duration {
 /// ```
 pub fn after_work(from: Instant, work: Duration, breaks: &[Break]) -> Instant {
     let (mut at, mut left) = (from, work);
-    for it in breaks.iter().filter(|it| from < it.span.end()) {
+    for it in breaks {
         let until = it.span.start().since(at);
         if left <= until {
             break;
@@ -596,7 +596,7 @@ pub fn plan(shift: &ShiftFacts) -> Vec<Due> {
         }
     }
     // A break attracted the due time, and work ended before that time itself came.
-    if let Some(listed) = drawn.filter(|_| dues.len() < MOST_DUE_TIMES) {
+    if let Some(listed) = drawn {
         let needed = in_effect(shift.interval_at(at), is_shortened).mul_f64(share_left);
         dues.push(Due {
             at: listed,
