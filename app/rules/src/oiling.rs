@@ -625,7 +625,7 @@ impl ShiftFacts {
         working_time(rest, &self.breaks_known_at(at))
     }
 
-    /// The start of the next planned break within a quarter interval after a due time, or the due time itself. Whoever
+    /// The start of the next planned break from a due time to a quarter interval after it, or the due time itself. Whoever
     /// takes a break before that one oils in it.
     fn put_off(&self, due: Instant, interval: Duration) -> Instant {
         let latest = due.plus(interval / ATTRACTION);
@@ -635,14 +635,14 @@ impl ShiftFacts {
             .iter()
             .filter(|it| it.planned)
             .map(|it| it.span.start())
-            .find(|&start| due < start && start <= latest && MOMENT < work_after(start));
+            .find(|&start| due <= start && start <= latest && MOMENT < work_after(start));
         let Some(foreseen) = foreseen else {
             return due;
         };
         self.taken_breaks
             .iter()
             .map(|it| it.start())
-            .filter(|&start| due < start)
+            .filter(|&start| due <= start)
             .fold(foreseen, Ord::min)
     }
 }

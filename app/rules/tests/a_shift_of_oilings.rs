@@ -366,14 +366,13 @@ fn work_that_ends_before_the_break_it_was_put_off_to_leaves_nothing_missed() {
     assert_eq!(times(&shift), [clock(7, 0)]);
 }
 
-/// A planned break at the end of the day, cut short by whoever went back to work: due with the work that comes after all.
+/// A planned break at the end of the day, cut short by a short one: due in that one, for the work that comes after all.
 #[test]
 fn work_taken_up_again_in_the_last_break_of_the_day_is_oiled_for() {
     let mut shift = day(2);
     shift.planned_breaks = vec![Span::new(clock(15, 0), clock(15, 30))];
     shift.taken_breaks = vec![Span::new(clock(15, 5), clock(15, 10))];
-    let last = *times(&shift).last().unwrap();
-    assert!(clock(15, 0) < last && last < clock(15, 30), "{last:?}");
+    assert_eq!(times(&shift), [clock(7, 0), clock(11, 0), clock(15, 5)]);
 }
 
 /// After a morning without work the second oiling falls due at 14:45, a quarter of an hour before the break that ends the
@@ -386,6 +385,13 @@ fn the_last_break_of_the_day_puts_nothing_off() {
         .push(Span::new(clock(15, 0), clock(15, 30)));
     shift.taken_breaks = vec![Span::new(clock(7, 30), clock(11, 0))];
     assert_eq!(times(&shift), [clock(7, 0), clock(14, 45)]);
+    // A second of work after it is none; each half of the day is longer by half of it. Two seconds are some.
+    let seconds_after = |it| Span::new(clock(15, 0), clock(15, 30).minus(Duration::from_secs(it)));
+    shift.planned_breaks[1] = seconds_after(1);
+    let due = clock(14, 45).plus(Duration::from_millis(500));
+    assert_eq!(times(&shift), [clock(7, 0), due]);
+    shift.planned_breaks[1] = seconds_after(2);
+    assert_eq!(times(&shift), [clock(7, 0), clock(15, 0)]);
 }
 
 /// Due at 10:30, put off to the lunch at 11:00; a minute later the work changes to one that is oiled every few minutes.
@@ -507,4 +513,83 @@ fn who_refuses_the_shorter_interval_has_the_usual_one_from_then_on() {
     // Another look that finds some shortens again.
     shift.looks.push(look(10 * 60 + 30, false));
     assert!(shift.is_shortened(clock(10, 30)) && !shift.is_shortened(clock(10, 29)));
+}
+
+/// Found at 8:20 and refused in the same moment.
+#[test]
+fn who_refuses_the_shorter_interval_at_once_never_has_it() {
+    let mut shift = day(3);
+    shift.looks = vec![look(8 * 60 + 20, false)];
+    shift.usual_kept = vec![clock(8, 20)];
+    assert_eq!(plan(&shift), plan(&day(3)));
+}
+
+#[test]
+fn an_hour_is_split_into_minutes_at_most() {
+    let mut shift = day(60);
+    shift.planned_breaks = vec![];
+    shift.planned = Span::new(clock(7, 0), clock(8, 0));
+    shift.until = clock(8, 0);
+    let each_minute: Vec<Instant> = (0..60).map(|it| clock(7, it)).collect();
+    assert_eq!(times(&shift), each_minute);
+    shift.works[0].per_shift = 61;
+    assert_eq!(times(&shift), [clock(7, 0)]);
+}
+
+/// Two intervals of 8,192 seconds. Lunch is taken so many seconds shorter than planned, and so much work is left over
+/// when the third time is due, at the end of the day. Just before, 2,048 seconds of work ahead of it, comes a break.
+#[test]
+fn a_second_of_work_at_the_end_of_the_day_is_not_oiled_for_and_two_are() {
+    let second = |it: i64| Instant::from_unix_ms(it * 1_000);
+    let span = |start, length| Span::new(second(start), second(start + length));
+    for (left_over, due_in_the_break) in [(1, false), (2, true)] {
+        let shift = ShiftFacts {
+            planned: span(0, 2 * 8_192 + 1_800 + 600),
+            planned_breaks: vec![span(4_096, 1_800), span(8_192 + 1_799 + 6_144, 600)],
+            taken_breaks: vec![span(4_096, 1_800 - left_over)],
+            works: vec![Stretch {
+                from: second(0),
+                per_shift: 2,
+            }],
+            looks: vec![],
+            usual_kept: vec![],
+            until: second(2 * 8_192 + 1_800 + 600),
+        };
+        let mut expect = vec![second(0), second(8_192 + 1_800 - left_over)];
+        if due_in_the_break {
+            expect.push(shift.planned_breaks[1].start());
+        }
+        assert_eq!(times(&shift), expect, "{left_over}");
+    }
+}
+
+/// Two a shift: due at 11:00, when lunch begins, and not at the coffee after it.
+#[test]
+fn what_falls_due_the_moment_a_break_begins_is_due_in_that_break() {
+    let mut shift = day(2);
+    let eleven = Due {
+        at: clock(11, 0),
+        worked_out: clock(11, 0),
+    };
+    assert_eq!(plan(&shift)[1], eleven);
+    // Ten minutes of coffee at 11:40, and ten more of work at the end: still eight hours of it.
+    shift
+        .planned_breaks
+        .push(Span::new(clock(11, 40), clock(11, 50)));
+    shift.planned = Span::new(clock(7, 0), clock(15, 40));
+    shift.until = clock(15, 40);
+    assert_eq!(plan(&shift)[1], eleven);
+}
+
+/// Twelve hours of work: due at noon and put off to the break at 13:15, unless one is taken the moment it falls due.
+#[test]
+fn who_takes_a_break_the_moment_it_falls_due_oils_then() {
+    let mut shift = day(2);
+    shift.planned = Span::new(clock(6, 0), clock(18, 15));
+    shift.until = clock(18, 15);
+    shift.works[0].from = clock(6, 0);
+    shift.planned_breaks = vec![Span::new(clock(13, 15), clock(13, 30))];
+    assert_eq!(times(&shift), [clock(6, 0), clock(13, 15)]);
+    shift.taken_breaks = vec![Span::new(clock(12, 0), clock(12, 10))];
+    assert_eq!(times(&shift), [clock(6, 0), clock(12, 0)]);
 }
