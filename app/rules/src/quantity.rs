@@ -217,11 +217,7 @@ impl Length {
     /// ```
     #[must_use]
     pub fn share(self, factor: f64) -> Length {
-        if 0.0 < factor {
-            Length(self.0 * factor.min(1.0))
-        } else {
-            Length::ZERO
-        }
+        Length(self.0 * hold(factor, 1.0))
     }
 
     /// What is left when the other length is taken off; never below nothing.
