@@ -666,33 +666,31 @@ fn count_falls(numbers: &mut [f64], room: &mut [f64]) -> u64 {
 
 /// The least slope for which something holds that, once it holds, holds for every larger one.
 ///
-/// Floating-point numbers in order are whole numbers in order, once the negative ones are turned about: 64 halvings of
-/// those reach every one.
+/// The bits of slopes in order, read as whole numbers, are in order too, and a falling slope has those of its opposite,
+/// below nothing: 64 halvings reach every one.
 fn least_slope(holds: impl Fn(f64) -> bool) -> f64 {
     /// The steepest slope that is looked for.
     ///
     /// Units: none.
     /// Basis: arithmetic: no slope in a square of one by one reaches it.
     const STEEPEST: f64 = 1e200;
-    let (mut low, mut high) = (in_order(-STEEPEST), in_order(STEEPEST));
+    let mut high = STEEPEST.to_bits().cast_signed();
+    let mut low = -high;
     while low < high {
         let middle = low.midpoint(high).min(high - 1);
-        if holds(out_of_order(middle)) {
+        if holds(slope_at(middle)) {
             high = middle;
         } else {
             low = middle + 1;
         }
     }
-    out_of_order(high)
+    slope_at(high)
 }
 
-const fn in_order(number: f64) -> i64 {
-    let bits = number.to_bits().cast_signed();
-    if bits < 0 { i64::MIN - bits } else { bits }
-}
-
-const fn out_of_order(place: i64) -> f64 {
-    f64::from_bits(if place < 0 { i64::MIN - place } else { place }.cast_unsigned())
+/// The slope at a place among all slopes in order; the level one stands at 0.
+const fn slope_at(place: i64) -> f64 {
+    let steepness = f64::from_bits(place.unsigned_abs());
+    if place < 0 { -steepness } else { steepness }
 }
 
 #[cfg(test)]

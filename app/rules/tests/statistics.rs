@@ -181,6 +181,18 @@ fn counts_to_expect_agree_with_an_independent_crate_and_with_a_recurrence() {
     }
 }
 
+/// Source: arithmetic. Believed: one broken tooth in eight hours. Seen: three in 120. That is four in 128, or one in 32.
+#[test]
+fn what_was_seen_is_added_to_what_was_believed() {
+    let rate = Rate::believed(1.0, 8.0).unwrap().after(3, hours(120.0));
+    let told = [rate.events(), rate.in_hours(), rate.mean_in(hours(80.0))];
+    assert_eq!(
+        told.map(f64::to_bits),
+        [4.0, 128.0, 2.5].map(f64::to_bits),
+        "{told:?}"
+    );
+}
+
 /// Source: identity. With one event in eight hours and eight ahead, each further one is half as likely: P(N <= n) is
 /// 1 - 2^-(n + 1), so that 50 %, 75 % and 87.5 % are reached exactly at 0, 1 and 2.
 #[test]
@@ -296,8 +308,39 @@ fn the_robust_slope_takes_two_points_beside_each_other_and_is_nothing_where_all_
     assert_eq!(theil_sen(&points(&[(3.0, 1.0), (3.0, 2.0)])), None);
     assert_eq!(theil_sen(&points(&[(3.0, 1.0), (3.0, 1.0)])), None);
     assert_eq!(theil_sen(&points(&[(3.0, 1.0), (5.0, 1.0)])), Some(0.0));
-    let two = theil_sen(&points(&[(5.0, 1.0), (3.0, 2.0)])).unwrap();
-    assert!((two + 0.5).abs() < 1e-15);
+    assert_eq!(
+        theil_sen(&points(&[(5.0, 1.0), (3.0, 2.0)])),
+        Some(-0.5),
+        "to the last bit"
+    );
+    let mostly_level = [(0.0, 1.0), (1.0, 1.0), (2.0, 1.0), (3.0, 1.0), (4.0, 9.0)];
+    let level = theil_sen(&points(&mostly_level)).map(f64::to_bits);
+    assert_eq!(level, Some(0), "nothing has no sign");
+}
+
+/// Source: arithmetic. From minus ten to ten, from nothing to twenty, or from as far as whole numbers are told apart.
+#[test]
+fn the_robust_slope_is_the_same_wherever_counting_begins() {
+    let heights = [9.0, 8.0, 7.0, -9.0, 5.0, 4.0, 2.0, 2.0, 1.0, -5.0, -9.0];
+    let slope = |right: f64, up: f64| {
+        let along = (0..=10).map(|it| 2.0 * f64::from(it) + right);
+        let pairs: Vec<(f64, f64)> = along.zip(heights.map(|it| it + up)).collect();
+        theil_sen(&points(&pairs)).unwrap()
+    };
+    let expect = slope(0.0, 0.0);
+    assert!(close(expect, -0.5, 0.5), "{expect}");
+    for right in [-10.0, 9e15, -9e15] {
+        assert!(close(slope(right, 0.0), expect, 1e-12), "{right}");
+        assert!(close(slope(0.0, right), expect, 1e-12), "{right}");
+    }
+}
+
+/// Source: arithmetic, at the limit that the rule names.
+#[test]
+fn points_that_differ_by_just_enough_have_a_robust_slope() {
+    let apart = |it| theil_sen(&points(&[(0.0, 0.0), (it, 3e-30)]));
+    assert!(close(apart(1e-30).unwrap(), 3.0, 1e-9));
+    assert_eq!(apart(0.9e-30), None);
 }
 
 /// Found by chance: points all but above each other, whose slopes are no numbers any more.
