@@ -50,7 +50,7 @@ type Then = Option<Box<dyn FnOnce()>>;
 pub struct Desk {
     journal: StoredValue<Journal>,
     state: RwSignal<State>,
-    waiting: StoredValue<VecDeque<(Command, Then)>, LocalStorage>,
+    waiting: StoredValue<VecDeque<(Command, Instant, Then)>, LocalStorage>,
     keeping: RwSignal<bool>,
     trouble: RwSignal<Option<Trouble>>,
     undo: RwSignal<Option<Undo>>,
@@ -129,8 +129,10 @@ impl Desk {
     }
 
     fn line_up(self, ask: Command, then: Then) {
+        // It happened at the tap, however long another window keeps this one waiting.
+        let tapped = clock::now();
         self.waiting
-            .update_value(|waiting| waiting.push_back((ask, then)));
+            .update_value(|waiting| waiting.push_back((ask, tapped, then)));
         if !self.keeping.get_untracked() {
             self.keeping.set(true);
             page::run(self.serve());
@@ -155,18 +157,20 @@ impl Desk {
     }
 
     async fn serve(self) {
-        while let Some((ask, then)) = self.waiting.try_update_value(VecDeque::pop_front).flatten() {
-            self.serve_one(ask, then).await;
+        while let Some((ask, tapped, then)) =
+            self.waiting.try_update_value(VecDeque::pop_front).flatten()
+        {
+            self.serve_one(ask, tapped, then).await;
         }
         self.keeping.set(false);
     }
 
     /// One window at a time decides and writes, so that each decides on what the other has left.
-    async fn serve_one(self, ask: Command, then: Then) {
-        windows::alone("desk", self.decide_and_keep(ask, then)).await;
+    async fn serve_one(self, ask: Command, tapped: Instant, then: Then) {
+        windows::alone("desk", self.decide_and_keep(ask, tapped, then)).await;
     }
 
-    async fn decide_and_keep(self, ask: Command, then: Then) {
+    async fn decide_and_keep(self, ask: Command, tapped: Instant, then: Then) {
         if then.is_some() {
             self.trouble.set(None);
         }
@@ -184,7 +188,7 @@ impl Desk {
         if happened.is_empty() {
             return;
         }
-        let entries = self.stamp(happened);
+        let entries = self.stamp(happened, tapped);
         let keys = entries
             .iter()
             .map(|entry| entry.id.as_str().to_owned())
@@ -200,8 +204,8 @@ impl Desk {
         }
     }
 
-    fn stamp(self, happened: Vec<Event>) -> Vec<Entry> {
-        let (at, device) = (clock::now(), preferences::device());
+    fn stamp(self, happened: Vec<Event>, at: Instant) -> Vec<Entry> {
+        let device = preferences::device();
         let first = self.journal.with_value(Journal::next_count);
         (first..)
             .zip(happened)

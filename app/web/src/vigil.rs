@@ -63,8 +63,9 @@ impl Vigil {
             armed: RwSignal::new(preferences::armed()),
         }));
         windows::want_to_ring();
-        sound::on_change(move || vigil.sound.set(sound::state()));
-        awake::on_change(move || vigil.awake.set(awake::state()));
+        // What a tap has changed is said once the tap is over: a line more or less would move the button from under it.
+        sound::on_change(move || page::in_a_moment(move || vigil.sound.set(sound::state())));
+        awake::on_change(move || page::in_a_moment(move || vigil.awake.set(awake::state())));
         page::on_visibility(move || vigil.seen_or_hidden());
         clock::every_second(move || vigil.wake());
         let running = Memo::new(move |_| desk.state().with(|state| state.running().is_some()));

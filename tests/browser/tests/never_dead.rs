@@ -14,7 +14,7 @@ use evenrow_browser_tests::server::Site;
 async fn a_shift_with_an_oiling(site: &Site) -> Phone {
     let mut phone = beginnings::a_shift_on_gravel(site).await;
     phone.clock_moves_to("07:00").await;
-    phone.shift().press().await;
+    phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     phone
 }

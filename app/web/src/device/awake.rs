@@ -34,8 +34,8 @@ thread_local! {
 pub fn keep(on: bool) {
     WANTED.set(on);
     if !LISTENS.replace(true) {
-        // For a finger the tap counts from its end, for a mouse from its start.
-        page::listen(&["visibilitychange", "pointerdown", "pointerup"], take);
+        // A finger's tap counts from its end.
+        page::listen(&["visibilitychange", "pointerup"], take);
     }
     if on {
         take();

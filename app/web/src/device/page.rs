@@ -121,6 +121,15 @@ pub fn hold_back(hold: bool) {
     }
 }
 
+/// Does something a quarter of a second from now, when a tap that has just begun to count is over.
+pub fn in_a_moment(later: impl FnOnce() + 'static) {
+    let later = Closure::once_into_js(later);
+    let timer =
+        window().set_timeout_with_callback_and_timeout_and_arguments_0(later.unchecked_ref(), 250);
+    // Refused by no browser.
+    drop(timer);
+}
+
 /// The number of the grid cell that has the focus; the first where none has.
 pub fn focused_cell() -> usize {
     let focused = document().and_then(|document| document.active_element());

@@ -109,8 +109,8 @@ pub fn keep_ready() {
     if KEEPS_READY.replace(true) {
         return;
     }
-    // For a finger the tap counts from its end, for a mouse from its start.
-    page::listen(&["pointerdown", "pointerup", "keydown"], || {
+    // A finger's tap counts from its end. Not from its start: what is said of the sound would change under the finger.
+    page::listen(&["pointerup", "keydown"], || {
         if state() == Sound::Locked {
             unlock();
         }
