@@ -344,24 +344,28 @@ fn checked_tip(tip: Length, tips: Tips) -> Result<Length, Refusal> {
 }
 
 fn checked_name(name: &str) -> Result<String, Refusal> {
-    let name = name.trim();
-    let got = name.chars().count();
-    if got == 0 {
-        Err(Refusal::NameEmpty)
-    } else if LONGEST_NAME < got {
-        Err(Refusal::NameTooLong { got })
-    } else {
-        Ok(name.to_owned())
-    }
+    let too_long = |got| Refusal::NameTooLong { got };
+    checked_text(name, LONGEST_NAME, Refusal::NameEmpty, too_long)
 }
 
 fn checked_note(text: &str) -> Result<String, Refusal> {
+    let too_long = |got| Refusal::NoteTooLong { got };
+    checked_text(text, LONGEST_NOTE, Refusal::NoteEmpty, too_long)
+}
+
+/// A text without the blanks around it, of a letter at least and so many at most.
+fn checked_text(
+    text: &str,
+    longest: usize,
+    empty: Refusal,
+    too_long: impl FnOnce(usize) -> Refusal,
+) -> Result<String, Refusal> {
     let text = text.trim();
     let got = text.chars().count();
     if got == 0 {
-        Err(Refusal::NoteEmpty)
-    } else if LONGEST_NOTE < got {
-        Err(Refusal::NoteTooLong { got })
+        Err(empty)
+    } else if longest < got {
+        Err(too_long(got))
     } else {
         Ok(text.to_owned())
     }

@@ -144,12 +144,7 @@ impl EntryWire {
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 enum EventWire {
-    MachineDescribed {
-        name: String,
-        moldboard_um: u32,
-        plates_um: (u32, u32),
-        pitch_um: u32,
-    },
+    MachineDescribed(MachineWire),
     UsualShiftSet {
         start_min: u16,
         end_min: u16,
@@ -191,12 +186,7 @@ enum EventWire {
         shift: String,
         text: String,
     },
-    MachineAdded {
-        name: String,
-        moldboard_um: u32,
-        plates_um: (u32, u32),
-        pitch_um: u32,
-    },
+    MachineAdded(MachineWire),
     MachineChosen {
         machine: String,
     },
@@ -274,15 +264,9 @@ impl From<&Event> for EventWire {
     fn from(event: &Event) -> EventWire {
         let text = |id: &Id| id.as_str().to_owned();
         match event {
-            Event::MachineDescribed { name, machine } => EventWire::MachineDescribed {
-                name: name.clone(),
-                moldboard_um: machine.moldboard().in_micrometres(),
-                plates_um: (
-                    machine.plates().0.in_micrometres(),
-                    machine.plates().1.in_micrometres(),
-                ),
-                pitch_um: machine.pitch().in_micrometres(),
-            },
+            Event::MachineDescribed { name, machine } => {
+                EventWire::MachineDescribed(MachineWire::of(name, machine))
+            }
             Event::UsualShiftSet(usual) => EventWire::UsualShiftSet {
                 start_min: usual.start.minutes(),
                 end_min: usual.end.minutes(),
@@ -344,15 +328,9 @@ impl From<&Event> for EventWire {
                 shift: text(shift),
                 text: note.clone(),
             },
-            Event::MachineAdded { name, machine } => EventWire::MachineAdded {
-                name: name.clone(),
-                moldboard_um: machine.moldboard().in_micrometres(),
-                plates_um: (
-                    machine.plates().0.in_micrometres(),
-                    machine.plates().1.in_micrometres(),
-                ),
-                pitch_um: machine.pitch().in_micrometres(),
-            },
+            Event::MachineAdded { name, machine } => {
+                EventWire::MachineAdded(MachineWire::of(name, machine))
+            }
             Event::MachineChosen { machine } => EventWire::MachineChosen {
                 machine: text(machine),
             },
@@ -437,15 +415,10 @@ impl From<&Event> for EventWire {
 impl EventWire {
     fn into_event(self) -> Option<Event> {
         Some(match self {
-            EventWire::MachineDescribed {
-                name,
-                moldboard_um,
-                plates_um,
-                pitch_um,
-            } => Event::MachineDescribed {
-                name,
-                machine: machine_of(moldboard_um, plates_um, pitch_um)?,
-            },
+            EventWire::MachineDescribed(described) => {
+                let (name, machine) = described.into_machine()?;
+                Event::MachineDescribed { name, machine }
+            }
             EventWire::UsualShiftSet {
                 start_min,
                 end_min,
@@ -522,15 +495,10 @@ impl EventWire {
                 shift: Id::new(&shift)?,
                 text,
             },
-            EventWire::MachineAdded {
-                name,
-                moldboard_um,
-                plates_um,
-                pitch_um,
-            } => Event::MachineAdded {
-                name,
-                machine: machine_of(moldboard_um, plates_um, pitch_um)?,
-            },
+            EventWire::MachineAdded(described) => {
+                let (name, machine) = described.into_machine()?;
+                Event::MachineAdded { name, machine }
+            }
             EventWire::MachineChosen { machine } => Event::MachineChosen {
                 machine: Id::new(&machine)?,
             },
@@ -628,6 +596,37 @@ impl EventWire {
                 entry: Id::new(&entry)?,
             },
         })
+    }
+}
+
+/// A machine with its name, lengths in micrometres.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct MachineWire {
+    name: String,
+    moldboard_um: u32,
+    plates_um: (u32, u32),
+    pitch_um: u32,
+}
+
+impl MachineWire {
+    fn of(name: &str, machine: &Machine) -> MachineWire {
+        let (short, long) = machine.plates();
+        MachineWire {
+            name: name.to_owned(),
+            moldboard_um: machine.moldboard().in_micrometres(),
+            plates_um: (short.in_micrometres(), long.in_micrometres()),
+            pitch_um: machine.pitch().in_micrometres(),
+        }
+    }
+
+    fn into_machine(self) -> Option<(String, Machine)> {
+        let plates = (
+            length(self.plates_um.0).ok()?,
+            length(self.plates_um.1).ok()?,
+        );
+        let (moldboard, pitch) = (length(self.moldboard_um).ok()?, length(self.pitch_um).ok()?);
+        Some((self.name, Machine::new(moldboard, plates, pitch).ok()?))
     }
 }
 
@@ -748,11 +747,6 @@ impl SheetWire {
 fn length(um: u32) -> Result<Length, Unreadable> {
     let length = Length::micrometres(um);
     possible(length.in_micrometres() == um, length)
-}
-
-fn machine_of(moldboard_um: u32, plates_um: (u32, u32), pitch_um: u32) -> Option<Machine> {
-    let plates = (length(plates_um.0).ok()?, length(plates_um.1).ok()?);
-    Machine::new(length(moldboard_um).ok()?, plates, length(pitch_um).ok()?).ok()
 }
 
 fn temperature(tenths: i16) -> Result<Temperature, Unreadable> {
