@@ -53,6 +53,15 @@ pub enum Command {
     StoreSet {
         /// Which set.
         set: Id,
+        /// What was done of [`List::LayingUp`].
+        done: Vec<Item>,
+    },
+    /// Write a note on a set.
+    NoteOnSet {
+        /// On which set.
+        set: Id,
+        /// Its text.
+        text: String,
     },
     /// Mount a stored set again.
     PutBackSet {
@@ -250,6 +259,13 @@ pub enum Refusal {
     NothingToAnswer,
     /// That set is not where it would have to be, or is not known.
     NoSet,
+    /// The set is on a machine: it has to be stored before it is broken up.
+    SetOnMachine,
+    /// The teeth of the set have worked and were never measured, so nobody knows how long the spares are.
+    NeverMeasured {
+        /// So many have to be measured at once.
+        wanted: usize,
+    },
     /// A set of no tooth, or of more than the row has.
     SetOf {
         /// How many teeth.

@@ -10,6 +10,7 @@ use evenrow_rules::wear::{READING_ROOM, Tips};
 use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, MOST_SPARES_OF_A_KIND, Refusal};
 use crate::event::{Event, Finding, Id, NewSet, SheetTaken, ToothState};
 use crate::row::{SetOfTeeth, Whereabouts};
+use crate::row_facts::FEWEST_FOR_A_MEAN;
 use crate::state::State;
 use crate::wire::{kept_conditions, kept_length};
 
@@ -36,11 +37,13 @@ impl State {
                 plates,
                 pitch,
             } => {
+                self.no_shift_runs()?;
                 let name = checked_name(&name)?;
                 let machine = checked_machine(moldboard, plates, pitch)?;
                 Ok(vec![Event::MachineAdded { name, machine }])
             }
             Command::ChooseMachine { machine } => {
+                self.no_shift_runs()?;
                 self.machine(&machine).ok_or(Refusal::NoMachine)?;
                 Ok(vec![Event::MachineChosen { machine }])
             }
@@ -57,12 +60,17 @@ impl State {
                 };
                 Ok(vec![Event::SetMounted { machine, new }])
             }
-            Command::StoreSet { set } => {
+            Command::StoreSet { set, done } => {
                 self.teeth
                     .set(&set)
                     .filter(|it| it.machine().is_some())
                     .ok_or(Refusal::NoSet)?;
-                Ok(vec![Event::SetStored { set }])
+                Ok(vec![Event::SetStored { set, done }])
+            }
+            Command::NoteOnSet { set, text } => {
+                self.known_set(&set)?;
+                let text = checked_note(&text)?;
+                Ok(vec![Event::SetNoted { set, text }])
             }
             Command::PutBackSet { set, machine } => {
                 self.machine(&machine).ok_or(Refusal::NoMachine)?;
@@ -73,7 +81,15 @@ impl State {
                 Ok(vec![Event::SetPutBack { set, machine }])
             }
             Command::BreakUpSet { set, spares } => {
-                self.known_set(&set)?;
+                let known = self.known_set(&set)?;
+                if known.machine().is_some() {
+                    return Err(Refusal::SetOnMachine);
+                }
+                if spares && !self.lengths_known(known) {
+                    return Err(Refusal::NeverMeasured {
+                        wanted: FEWEST_FOR_A_MEAN,
+                    });
+                }
                 Ok(vec![Event::SetBrokenUp { set, spares }])
             }
             Command::NoteTooth {
@@ -145,11 +161,7 @@ impl State {
             }
             Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
             Command::StartShift(plan) => {
-                if let Some(running) = self.running() {
-                    return Err(Refusal::ShiftRuns {
-                        since: running.plan.start,
-                    });
-                }
+                self.no_shift_runs()?;
                 plan.check()?;
                 Ok(vec![Event::ShiftStarted(plan)])
             }
@@ -261,6 +273,16 @@ impl State {
                 .into_iter()
                 .map(|entry| Event::Struck { entry })
                 .collect()),
+        }
+    }
+
+    /// A shift is with one machine from its start to its end.
+    fn no_shift_runs(&self) -> Result<(), Refusal> {
+        match self.running() {
+            Some(running) => Err(Refusal::ShiftRuns {
+                since: running.plan.start,
+            }),
+            None => Ok(()),
         }
     }
 

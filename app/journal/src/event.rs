@@ -162,6 +162,36 @@ pub enum ToothState {
     Gone,
 }
 
+impl ToothState {
+    /// Every state, from the best to the worst.
+    pub const ALL: [ToothState; 6] = [
+        ToothState::Turning,
+        ToothState::Stiff,
+        ToothState::Stuck,
+        ToothState::Chipped,
+        ToothState::Broken,
+        ToothState::Gone,
+    ];
+
+    /// Whether a tooth in this state leaves a hole in the row.
+    pub const fn is_lost(self) -> bool {
+        match self {
+            ToothState::Broken | ToothState::Gone => true,
+            ToothState::Turning | ToothState::Stiff | ToothState::Stuck | ToothState::Chipped => {
+                false
+            }
+        }
+    }
+
+    /// Whether a tooth in this state can serve on: it may be freed, but nothing is off it.
+    pub const fn is_whole(self) -> bool {
+        match self {
+            ToothState::Turning | ToothState::Stiff | ToothState::Stuck => true,
+            ToothState::Chipped | ToothState::Broken | ToothState::Gone => false,
+        }
+    }
+}
+
 /// A set of teeth as it was mounted first, all of them alike.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NewSet {
@@ -299,6 +329,15 @@ pub enum Event {
     SetStored {
         /// Which set.
         set: Id,
+        /// What was done of [`List::LayingUp`].
+        done: Vec<Item>,
+    },
+    /// A note on a set was written.
+    SetNoted {
+        /// On which set.
+        set: Id,
+        /// Its text.
+        text: String,
     },
     /// A stored set was mounted again. What was on the machine goes into store.
     SetPutBack {

@@ -132,7 +132,7 @@ fn jump(jump: &ClockJump) -> JumpReport {
     }
 }
 
-fn count(standing: &Standing) -> OilingCount {
+pub(crate) fn count(standing: &Standing) -> OilingCount {
     let mut count = OilingCount {
         extra: standing.extra.len(),
         ..OilingCount::default()

@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use evenrow_rules::checklist::Item;
 use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::wear::Tips;
@@ -21,10 +22,25 @@ pub struct Tooth {
     pub tip: Length,
     /// How it was found last.
     pub state: ToothState,
+    /// When that was.
+    pub tip_at: Instant,
     /// When it was put in.
     pub placed: Instant,
     /// When anything was last noted of it.
     pub noted: Instant,
+}
+
+impl Tooth {
+    fn put_in(kind: ToothKind, tip: Length, at: Instant) -> Tooth {
+        Tooth {
+            kind,
+            tip,
+            state: ToothState::Turning,
+            tip_at: at,
+            placed: at,
+            noted: at,
+        }
+    }
 }
 
 /// Where a set is.
@@ -43,13 +59,17 @@ pub enum Whereabouts {
     Gone,
 }
 
-/// Tips measured at one moment.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Measuring {
+/// One tip that was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MeasuredTip {
     /// When.
     pub at: Instant,
-    /// Position and length.
-    pub tips: Vec<(u16, Length)>,
+    /// At which position.
+    pub position: u16,
+    /// How long it was.
+    pub tip: Length,
+    /// Whether the tooth was one of those that the set began with.
+    pub first: bool,
 }
 
 /// A set of teeth.
@@ -69,8 +89,12 @@ pub struct SetOfTeeth {
     pub whereabouts: Whereabouts,
     /// On which machine it was before, and from when to when.
     pub mounted: Vec<(Id, Span)>,
-    /// What was measured, in order.
-    pub measured: Vec<Measuring>,
+    /// What was measured, in the order of the records.
+    pub measured: Vec<MeasuredTip>,
+    /// Notes on it.
+    pub notes: Vec<(Instant, String)>,
+    /// What was done when it was laid up last.
+    pub laid_up: Vec<Item>,
 }
 
 impl SetOfTeeth {
@@ -82,14 +106,20 @@ impl SetOfTeeth {
         }
     }
 
-    /// When it was on which machine, up to `now`.
-    pub fn times_on(&self, now: Instant) -> Vec<(&Id, Span)> {
-        let mut times: Vec<(&Id, Span)> =
-            self.mounted.iter().map(|(id, span)| (id, *span)).collect();
-        if let Whereabouts::On { machine, since } = &self.whereabouts {
-            times.push((machine, Span::new(*since, now.max(*since))));
-        }
-        times
+    /// When it was on which machine, up to `until`.
+    pub fn times_on(&self, until: Instant) -> Vec<(&Id, Span)> {
+        let before = self.mounted.iter().map(|(id, span)| (id, *span));
+        let on = match &self.whereabouts {
+            Whereabouts::On { machine, since } => {
+                Some((machine, Span::new(*since, until.max(*since))))
+            }
+            Whereabouts::Stored | Whereabouts::Gone => None,
+        };
+        before
+            .chain(on)
+            .filter(|(_, span)| span.start() < until)
+            .map(|(id, span)| (id, Span::new(span.start(), span.end().min(until))))
+            .collect()
     }
 
     /// How many teeth are in each of some states.
@@ -107,6 +137,15 @@ impl SetOfTeeth {
                 .push((machine.clone(), Span::new(*since, at.max(*since))));
         }
     }
+}
+
+/// How long a tip is by now.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TipNow {
+    /// How long.
+    pub tip: Length,
+    /// Whether that was measured, or is what wear has left of it by the look of the others.
+    pub measured: bool,
 }
 
 /// A kind of spare: tooth kind and tip length in micrometres.
@@ -160,13 +199,7 @@ impl Teeth {
 
     pub(crate) fn mount_new(&mut self, id: &Id, at: Instant, machine: &Id, new: &NewSet) {
         self.make_room(machine, at);
-        let tooth = Tooth {
-            kind: new.kind,
-            tip: new.tip,
-            state: ToothState::Turning,
-            placed: at,
-            noted: at,
-        };
+        let tooth = Tooth::put_in(new.kind, new.tip, at);
         self.taken_in += i64::from(new.teeth);
         self.sets.push(SetOfTeeth {
             id: id.clone(),
@@ -180,6 +213,8 @@ impl Teeth {
             },
             mounted: Vec::new(),
             measured: Vec::new(),
+            notes: Vec::new(),
+            laid_up: Vec::new(),
         });
     }
 
@@ -193,10 +228,17 @@ impl Teeth {
         }
     }
 
-    pub(crate) fn take_off(&mut self, id: &Id, at: Instant) {
+    pub(crate) fn take_off(&mut self, id: &Id, at: Instant, done: &[Item]) {
         if let Some(set) = self.set_mut(id).filter(|set| set.machine().is_some()) {
             set.come_off(at);
             set.whereabouts = Whereabouts::Stored;
+            set.laid_up = done.to_vec();
+        }
+    }
+
+    pub(crate) fn note_on_set(&mut self, id: &Id, at: Instant, text: &str) {
+        if let Some(set) = self.set_mut(id) {
+            set.notes.push((at, text.to_owned()));
         }
     }
 
@@ -216,8 +258,14 @@ impl Teeth {
         }
     }
 
-    /// The teeth of a set that are whole go into stock with their lengths; the others are scrapped.
-    pub(crate) fn break_up(&mut self, id: &Id, at: Instant, keep: bool) {
+    /// The teeth of a set that are whole go into stock with the lengths that they have by now; the others are scrapped.
+    pub(crate) fn break_up(
+        &mut self,
+        id: &Id,
+        at: Instant,
+        keep: bool,
+        tips: &BTreeMap<u16, TipNow>,
+    ) {
         let Some(set) = self
             .set_mut(id)
             .filter(|set| set.whereabouts != Whereabouts::Gone)
@@ -226,15 +274,12 @@ impl Teeth {
         };
         set.come_off(at);
         set.whereabouts = Whereabouts::Gone;
-        for tooth in std::mem::take(&mut set.teeth).into_values() {
-            let whole = match tooth.state {
-                ToothState::Turning | ToothState::Stiff | ToothState::Stuck => true,
-                ToothState::Chipped | ToothState::Broken | ToothState::Gone => false,
-            };
-            if keep && whole {
+        for (position, tooth) in std::mem::take(&mut set.teeth) {
+            if keep && tooth.state.is_whole() {
+                let tip = tips.get(&position).map_or(tooth.tip, |known| known.tip);
                 *self
                     .stock
-                    .entry((tooth.kind, tooth.tip.in_micrometres()))
+                    .entry((tooth.kind, tip.in_micrometres()))
                     .or_default() += 1;
             } else {
                 self.scrapped += 1;
@@ -248,9 +293,9 @@ impl Teeth {
         let Some(tooth) = set.teeth.get_mut(&position) else {
             return;
         };
-        let was_there = !is_lost(tooth.state);
+        let was_there = !tooth.state.is_lost();
         (tooth.state, tooth.noted) = (state, at);
-        if let Some(machine) = machine.filter(|_| was_there && is_lost(state)) {
+        if let Some(machine) = machine.filter(|_| was_there && state.is_lost()) {
             self.breakages.push(Breakage { machine, at });
         }
     }
@@ -270,15 +315,16 @@ impl Teeth {
 
     pub(crate) fn measure(&mut self, id: &Id, at: Instant, tips: &[(u16, Length)]) {
         let Some(set) = self.set_mut(id) else { return };
-        let mut known = Vec::new();
         for &(position, tip) in tips {
             if let Some(tooth) = set.teeth.get_mut(&position) {
-                (tooth.tip, tooth.noted) = (tip, at);
-                known.push((position, tip));
+                (tooth.tip, tooth.tip_at, tooth.noted) = (tip, at, at);
+                set.measured.push(MeasuredTip {
+                    at,
+                    position,
+                    tip,
+                    first: tooth.placed <= set.first_mounted,
+                });
             }
-        }
-        if !known.is_empty() {
-            set.measured.push(Measuring { at, tips: known });
         }
     }
 
@@ -295,13 +341,7 @@ impl Teeth {
         let Some(tooth) = set.teeth.get_mut(&position) else {
             return;
         };
-        *tooth = Tooth {
-            kind,
-            tip,
-            state: ToothState::Turning,
-            placed: at,
-            noted: at,
-        };
+        *tooth = Tooth::put_in(kind, tip, at);
         self.scrapped += 1;
         match self.stock.get_mut(&(kind, tip.in_micrometres())) {
             Some(count) if 1 < *count => *count -= 1,
@@ -324,13 +364,5 @@ impl Teeth {
 
     fn set_mut(&mut self, id: &Id) -> Option<&mut SetOfTeeth> {
         self.sets.iter_mut().find(|set| set.id == *id)
-    }
-}
-
-/// Whether a tooth in this state leaves a hole in the row.
-pub fn is_lost(state: ToothState) -> bool {
-    match state {
-        ToothState::Broken | ToothState::Gone => true,
-        ToothState::Turning | ToothState::Stiff | ToothState::Stuck | ToothState::Chipped => false,
     }
 }

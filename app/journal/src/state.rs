@@ -113,6 +113,11 @@ pub struct Shift {
 }
 
 impl Shift {
+    /// Whether it is with this machine.
+    pub fn is_with(&self, machine: &Id) -> bool {
+        self.machine.as_ref().is_some_and(|it| it.id == *machine)
+    }
+
     /// The set-up in use.
     pub fn setup(&self) -> Option<&SetupInUse> {
         self.setups.last()
@@ -248,12 +253,15 @@ impl State {
         let parts = self.shifts.iter().flat_map(|shift| {
             let with = shift.machine.as_ref().map(|machine| &machine.id);
             let worked = Span::new(shift.plan.start, shift.ended.unwrap_or(now));
-            let breaks = shift.facts(now).breaks();
             let on: Vec<Span> = times
                 .iter()
                 .filter(|(machine, _)| Some(*machine) == with)
                 .map(|(_, span)| overlap(worked, *span))
+                .filter(|span| !span.length().is_zero())
                 .collect();
+            // Its breaks are worked out only for a shift that counts.
+            let breaks = (!on.is_empty()).then(|| shift.facts(now).breaks());
+            let breaks = breaks.unwrap_or_default();
             on.into_iter().map(move |span| working_time(span, &breaks))
         });
         parts.fold(Duration::ZERO, Duration::saturating_add)
@@ -291,9 +299,14 @@ impl State {
             Event::SetMounted { machine, new } => {
                 self.teeth.mount_new(&entry.id, at, machine, new);
             }
-            Event::SetStored { set } => self.teeth.take_off(set, at),
+            Event::SetStored { set, done } => self.teeth.take_off(set, at, done),
+            Event::SetNoted { set, text } => self.teeth.note_on_set(set, at, text),
             Event::SetPutBack { set, machine } => self.teeth.put_back(set, at, machine),
-            Event::SetBrokenUp { set, spares } => self.teeth.break_up(set, at, *spares),
+            Event::SetBrokenUp { set, spares } => {
+                let known = self.teeth.set(set);
+                let tips = known.map(|it| self.tips_now(it, at)).unwrap_or_default();
+                self.teeth.break_up(set, at, *spares, &tips);
+            }
             Event::ToothNoted {
                 set,
                 position,

@@ -49,6 +49,10 @@ pub fn write(entry: &Entry) -> String {
 /// The version that first knew a kind of event. An entry is written as that one, so that an app of that version reads it.
 fn version(event: &Event) -> u32 {
     match event {
+        Event::Marked {
+            list: List::LayingUp,
+            ..
+        } => 2,
         Event::MachineDescribed { .. }
         | Event::UsualShiftSet(_)
         | Event::ShiftStarted(_)
@@ -65,6 +69,7 @@ fn version(event: &Event) -> u32 {
         | Event::MachineChosen { .. }
         | Event::SetMounted { .. }
         | Event::SetStored { .. }
+        | Event::SetNoted { .. }
         | Event::SetPutBack { .. }
         | Event::SetBrokenUp { .. }
         | Event::ToothNoted { .. }
@@ -200,6 +205,13 @@ enum EventWire {
     },
     SetStored {
         set: String,
+        /// Left out where nothing was done.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        done: Option<Vec<ItemWire>>,
+    },
+    SetNoted {
+        set: String,
+        text: String,
     },
     SetPutBack {
         set: String,
@@ -342,7 +354,14 @@ impl From<&Event> for EventWire {
                 tip_um: new.tip.in_micrometres(),
                 teeth: new.teeth,
             },
-            Event::SetStored { set } => EventWire::SetStored { set: text(set) },
+            Event::SetStored { set, done } => EventWire::SetStored {
+                set: text(set),
+                done: (!done.is_empty()).then(|| done.iter().copied().map(ItemWire).collect()),
+            },
+            Event::SetNoted { set, text: note } => EventWire::SetNoted {
+                set: text(set),
+                text: note.clone(),
+            },
             Event::SetPutBack { set, machine } => EventWire::SetPutBack {
                 set: text(set),
                 machine: text(machine),
@@ -518,8 +537,16 @@ impl EventWire {
                     teeth,
                 },
             },
-            EventWire::SetStored { set } => Event::SetStored {
+            EventWire::SetStored { set, done } => Event::SetStored {
                 set: Id::new(&set)?,
+                done: match done {
+                    Some(done) if done.is_empty() => return None,
+                    done => done.into_iter().flatten().map(|item| item.0).collect(),
+                },
+            },
+            EventWire::SetNoted { set, text } => Event::SetNoted {
+                set: Id::new(&set)?,
+                text,
             },
             EventWire::SetPutBack { set, machine } => Event::SetPutBack {
                 set: Id::new(&set)?,
@@ -841,7 +868,7 @@ words! {
         Broken = "broken",
         Gone = "gone",
     }
-    ListWire for List { Opening = "opening", Closing = "closing" }
+    ListWire for List { Opening = "opening", Closing = "closing", LayingUp = "laying_up" }
     ItemWire for Item {
         MachineSafe = "machine_safe",
         RowComplete = "row_complete",
@@ -856,5 +883,9 @@ words! {
         SocketsOiled = "sockets_oiled",
         SpillsTaken = "spills_taken",
         HandedOver = "handed_over",
+        EdgeClean = "edge_clean",
+        EdgeOiled = "edge_oiled",
+        StoredIndoors = "stored_indoors",
+        InOilBath = "in_oil_bath",
     }
 }

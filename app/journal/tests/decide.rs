@@ -24,6 +24,7 @@ every!(COMMANDS, command_name, Command {
     ChooseMachine = "choose a machine",
     MountSet = "mount a set",
     StoreSet = "store a set",
+    NoteOnSet = "write a note on a set",
     PutBackSet = "put a set back",
     BreakUpSet = "break a set up",
     NoteTooth = "note a tooth",
@@ -67,6 +68,8 @@ every!(REFUSALS, refusal_name, Refusal {
     NotOnBreak = "not on break",
     NothingToAnswer = "nothing to answer",
     NoSet = "no set",
+    SetOnMachine = "set on a machine",
+    NeverMeasured = "never measured",
     SetOf = "set of too many",
     NoSuchTooth = "no such tooth",
     TipTooLong = "tip too long",
@@ -239,7 +242,10 @@ fn with_a_set() -> Journal {
 }
 
 fn stored() -> Event {
-    Event::SetStored { set: set() }
+    Event::SetStored {
+        set: set(),
+        done: vec![Item::EdgeOiled],
+    }
 }
 
 fn noted_stuck() -> Event {
@@ -284,6 +290,38 @@ fn replace(tip: Length) -> Command {
         position: 12,
         kind: ToothKind::WidePointed,
         tip,
+    }
+}
+
+/// A set mounted at 6:20 in a shift from six on, and stored at 7:40.
+fn worked_and_stored() -> Journal {
+    let plan = without_breaks(clock(6, 0), clock(14, 0));
+    let oiled = || Event::Oiled { shift: shift() };
+    given([
+        described(),
+        mounted(),
+        Event::ShiftStarted(plan),
+        oiled(),
+        oiled(),
+        oiled(),
+        oiled(),
+        oiled(),
+        oiled(),
+        stored(),
+    ])
+}
+
+fn store() -> Command {
+    Command::StoreSet {
+        set: set(),
+        done: vec![Item::EdgeOiled],
+    }
+}
+
+fn note_on_set(text: &str) -> Command {
+    Command::NoteOnSet {
+        set: set(),
+        text: text.to_owned(),
     }
 }
 
@@ -392,7 +430,8 @@ fn accepted() -> Vec<(Journal, Command)> {
             Command::ChooseMachine { machine: cab() },
         ),
         (given([described()]), mount(new_set(96))),
-        (with_a_set(), Command::StoreSet { set: set() }),
+        (with_a_set(), store()),
+        (with_a_set(), note_on_set("A kerb at Alder Loop")),
         (
             given([described(), mounted(), stored()]),
             Command::PutBackSet {
@@ -400,7 +439,7 @@ fn accepted() -> Vec<(Journal, Command)> {
                 machine: cab(),
             },
         ),
-        (with_a_set(), break_up()),
+        (given([described(), mounted(), stored()]), break_up()),
         (with_a_set(), note_tooth(96)),
         (with_a_set(), Command::AllTurning { machine: cab() }),
         (
@@ -508,6 +547,17 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
         (working(), Command::EndBreak, Refusal::NotOnBreak),
         (working(), answer(true), Refusal::NothingToAnswer),
         (working(), break_up(), Refusal::NoSet),
+        (with_a_set(), break_up(), Refusal::SetOnMachine),
+        (
+            worked_and_stored(),
+            break_up(),
+            Refusal::NeverMeasured { wanted: 6 },
+        ),
+        (
+            working(),
+            Command::ChooseMachine { machine: cab() },
+            Refusal::ShiftRuns { since: start },
+        ),
         (
             given([described()]),
             mount(new_set(97)),

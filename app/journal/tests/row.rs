@@ -10,11 +10,13 @@ use tries::tries;
 
 use evenrow_journal::event::{Finding, NewSet, ShiftPlan, ToothState};
 use evenrow_journal::row::{Teeth, Whereabouts};
-use evenrow_journal::{Command, Entry, Event, Id, Journal, State, wire};
+use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
+use evenrow_rules::checklist::Item;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::wear::Tips;
+use evenrow_rules::work::{Conditions, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -238,7 +240,13 @@ fn blade_hours_are_the_working_time_of_the_machines_that_the_set_was_on() {
     phone.does(clock(7, 0), Command::StartShift(plan(7, 15)));
     assert_eq!(hours(&phone, clock(8, 0)), Duration::from_hours(1));
     assert_eq!(hours(&phone, clock(10, 0)), Duration::from_mins(150));
-    phone.does(clock(10, 0), Command::StoreSet { set: set.clone() });
+    phone.does(
+        clock(10, 0),
+        Command::StoreSet {
+            set: set.clone(),
+            done: vec![],
+        },
+    );
     phone.does(clock(11, 0), Command::EndShift);
     assert_eq!(hours(&phone, clock(12, 0)), Duration::from_mins(150));
     // Another machine takes it over.
@@ -309,6 +317,262 @@ fn a_machine_that_is_chosen_is_the_one_of_the_shifts_to_come_and_the_one_that_is
         phone.state().machine_of(&id("other")).unwrap().name,
         "Pine Ridge 4"
     );
+}
+
+fn plan(start: Instant, hours: i64) -> ShiftPlan {
+    ShiftPlan {
+        start,
+        end: start.plus(Duration::from_hours(hours as u64)),
+        breaks: vec![],
+    }
+}
+
+/// Eight hours of work with the machine in the cab, day after day from a given one on.
+fn works(phone: &mut Phone, days: std::ops::Range<i64>) {
+    for day in days {
+        let start = clock(24 * day + 7, 0);
+        phone.does(start, Command::StartShift(plan(start, 8)));
+        phone.does(clock(24 * day + 15, 0), Command::EndShift);
+    }
+}
+
+/// Every eighth tooth of a row of 96, the fourth first.
+fn every_eighth(tip: f64) -> Vec<(u16, Length)> {
+    (0..12).map(|at| (4 + 8 * at, mm(tip))).collect()
+}
+
+fn measure(set: &Id, tips: Vec<(u16, Length)>) -> Command {
+    Command::MeasureTips {
+        set: set.clone(),
+        tips,
+    }
+}
+
+/// Readings as hours and millimetres.
+fn readings(phone: &Phone, set: &Id) -> Vec<(f64, f64)> {
+    let state = phone.state();
+    let readings = state.readings(state.teeth.set(set).unwrap());
+    readings
+        .into_iter()
+        .map(|it| (it.at.in_hours(), it.tip.in_millimetres()))
+        .collect()
+}
+
+#[test]
+fn a_set_that_was_stored_and_mounted_again_keeps_the_hours_at_which_it_was_measured() {
+    let (mut phone, set) = with_a_set();
+    works(&mut phone, 0..1);
+    phone.does(clock(15, 10), measure(&set, every_eighth(19.0)));
+    works(&mut phone, 1..2);
+    phone.does(clock(39, 10), measure(&set, every_eighth(18.0)));
+    let before = readings(&phone, &set);
+    assert_eq!(before, [(0.0, 20.0), (8.0, 19.0), (16.0, 18.0)]);
+    let store = Command::StoreSet {
+        set: set.clone(),
+        done: vec![],
+    };
+    phone.does(clock(40, 0), store);
+    assert_eq!(readings(&phone, &set), before);
+    // The machine works on without it, then with it again.
+    works(&mut phone, 2..3);
+    let back = Command::PutBackSet {
+        set: set.clone(),
+        machine: cab(),
+    };
+    phone.does(clock(24 * 3, 0), back);
+    works(&mut phone, 3..4);
+    phone.does(clock(24 * 3 + 15, 10), measure(&set, every_eighth(17.0)));
+    let after = [before, vec![(24.0, 17.0)]].concat();
+    assert_eq!(readings(&phone, &set), after);
+}
+
+#[test]
+fn a_row_measured_at_every_eighth_tooth_is_not_taken_for_new_at_all_the_others() {
+    let (mut phone, set) = with_a_set();
+    works(&mut phone, 0..5);
+    let now = clock(24 * 4 + 15, 10);
+    phone.does(now, measure(&set, every_eighth(15.0)));
+    let state = phone.state();
+    let set = state.teeth.set(&set).unwrap();
+    // The rules look at the twelve that were measured, and at no other.
+    let row = set.row();
+    assert_eq!(row.len(), 12);
+    assert!(row.iter().all(|tooth| tooth.tip == mm(15.0)));
+    // What is not measured is reckoned, and said to be.
+    let tips = state.tips_now(set, now);
+    assert_eq!((tips[&4].tip, tips[&4].measured), (mm(15.0), true));
+    assert_eq!((tips[&5].tip, tips[&5].measured), (mm(15.0), false));
+    assert_eq!(state.usual_tip(set, now), Some(mm(15.0)));
+    assert_eq!(state.wanted_at(set, 7, now).unwrap().tip, mm(15.0));
+}
+
+/// 5 mm in 40 hours are 1 mm in 8.
+#[test]
+fn tips_wear_on_in_the_books_after_the_last_pass_as_they_did_before_it() {
+    let (mut phone, set) = with_a_set();
+    works(&mut phone, 0..5);
+    phone.does(clock(24 * 4 + 15, 10), measure(&set, every_eighth(15.0)));
+    works(&mut phone, 5..6);
+    let now = clock(24 * 6, 0);
+    let tip = |phone: &Phone, position| {
+        let state = phone.state();
+        state.tips_now(state.teeth.set(&set).unwrap(), now)[&position]
+    };
+    assert_eq!(
+        (tip(&phone, 4).tip, tip(&phone, 4).measured),
+        (mm(14.0), false)
+    );
+    // A spare put in then has not worn with the others before.
+    let kind = ToothKind::WidePointed;
+    let counted = Command::CountStock {
+        kind,
+        tip: mm(16.0),
+        count: 1,
+    };
+    phone.does(clock(24 * 4 + 15, 20), counted);
+    let replace = Command::ReplaceTooth {
+        set: set.clone(),
+        position: 9,
+        kind,
+        tip: mm(16.0),
+    };
+    phone.does(clock(24 * 4 + 15, 30), replace);
+    assert_eq!(tip(&phone, 9).tip, mm(15.0));
+}
+
+#[test]
+fn a_set_never_measured_says_that_its_lengths_are_not_known_once_it_has_worked() {
+    let (mut phone, set) = with_a_set();
+    let measured = |phone: &Phone| {
+        let state = phone.state();
+        state.tips_now(state.teeth.set(&set).unwrap(), clock(16, 0))[&1].measured
+    };
+    assert!(measured(&phone));
+    works(&mut phone, 0..1);
+    assert!(!measured(&phone));
+    // Nobody knows how long its teeth would be as spares: refused, until it is measured.
+    let store = Command::StoreSet {
+        set: set.clone(),
+        done: vec![],
+    };
+    phone.does(clock(15, 5), store);
+    let spares = Command::BreakUpSet {
+        set: set.clone(),
+        spares: true,
+    };
+    let why = phone.state().decide(spares.clone());
+    assert_eq!(why, Err(Refusal::NeverMeasured { wanted: 6 }));
+    phone.does(clock(15, 10), measure(&set, every_eighth(19.0)));
+    phone.does(clock(15, 20), spares);
+    let teeth = phone.state().teeth;
+    assert_eq!(teeth.spares(ToothKind::WidePointed, mm(19.0)), 96);
+    adds_up(&teeth);
+}
+
+#[test]
+fn tips_measured_one_by_one_in_a_shift_are_one_pass_and_those_of_the_next_day_another() {
+    let (mut phone, set) = with_a_set();
+    for (minutes, (position, tip)) in every_eighth(19.0).into_iter().enumerate() {
+        let at = clock(15, minutes as i64);
+        phone.does(at, measure(&set, vec![(position, tip)]));
+    }
+    // Measured again in the same pass: the later counts.
+    phone.does(clock(16, 0), measure(&set, vec![(4, mm(18.5))]));
+    let state = phone.state();
+    let of = state.teeth.set(&set).unwrap();
+    assert_eq!(of.passes().len(), 1);
+    assert_eq!(of.last_pass().unwrap().tips[&4].tip, mm(18.5));
+    // One tooth looked at the day after does not make the rest of the row unknown.
+    phone.does(clock(40, 0), measure(&set, vec![(5, mm(18.0))]));
+    let state = phone.state();
+    let of = state.teeth.set(&set).unwrap();
+    assert_eq!(of.passes().len(), 2);
+    assert_eq!(of.row().len(), 12);
+}
+
+#[test]
+fn a_tooth_replaced_after_a_pass_is_left_out_of_the_row_as_measured_and_stays_in_the_old_reading() {
+    let (mut phone, set) = with_a_set();
+    works(&mut phone, 0..1);
+    let six: Vec<(u16, Length)> = every_eighth(19.0).into_iter().take(6).collect();
+    phone.does(clock(15, 10), measure(&set, six));
+    let before = readings(&phone, &set);
+    let kind = ToothKind::WidePointed;
+    let tip = mm(19.0);
+    let count = Command::CountStock {
+        kind,
+        tip,
+        count: 1,
+    };
+    phone.does(clock(15, 20), count);
+    let replace = Command::ReplaceTooth {
+        set: set.clone(),
+        position: 4,
+        kind,
+        tip,
+    };
+    phone.does(clock(15, 30), replace);
+    assert_eq!(readings(&phone, &set), before);
+    let state = phone.state();
+    let row = state.teeth.set(&set).unwrap().row();
+    assert!(row.iter().all(|tooth| tooth.pos != 4));
+    assert_eq!(row.len(), 5);
+}
+
+#[test]
+fn a_stored_set_remembers_what_was_done_to_it_and_what_was_noted() {
+    let (mut phone, set) = with_a_set();
+    let note = Command::NoteOnSet {
+        set: set.clone(),
+        text: "  A kerb at Alder Loop ".to_owned(),
+    };
+    phone.does(clock(9, 0), note);
+    let done = vec![Item::EdgeClean, Item::EdgeOiled];
+    let store = Command::StoreSet {
+        set: set.clone(),
+        done: done.clone(),
+    };
+    phone.does(clock(15, 0), store);
+    let state = phone.state();
+    let set = state.teeth.set(&set).unwrap();
+    assert_eq!(set.laid_up, done);
+    assert_eq!(
+        set.notes,
+        [(clock(9, 0), "A kerb at Alder Loop".to_owned())]
+    );
+}
+
+#[test]
+fn how_the_teeth_turned_stands_beside_how_the_oiling_was_kept_shift_by_shift() {
+    let (mut phone, set) = with_a_set();
+    let gravel = Command::UseSetup {
+        work: Work::Gravel,
+        known: Conditions::default(),
+    };
+    // The first shift is oiled as planned and all turn; in the second nobody oils and three are held.
+    phone.does(clock(6, 55), Command::StartShift(plan(clock(7, 0), 8)));
+    phone.does(clock(6, 56), gravel.clone());
+    for due in phone.state().running().unwrap().standing(clock(7, 0)).slots {
+        phone.does(due.due.at, Command::Oil);
+    }
+    phone.does(clock(14, 0), Command::AllTurning { machine: cab() });
+    phone.does(clock(15, 0), Command::EndShift);
+    phone.does(clock(31, 0), Command::StartShift(plan(clock(31, 0), 8)));
+    phone.does(clock(31, 1), gravel);
+    phone.does(clock(33, 0), note(&set, 3, ToothState::Stiff));
+    phone.does(clock(33, 0), note(&set, 4, ToothState::Stuck));
+    phone.does(clock(33, 0), note(&set, 5, ToothState::Stuck));
+    phone.does(clock(33, 1), Command::LookAtRow { machine: cab() });
+    phone.does(clock(39, 0), Command::EndShift);
+    // The stuck ones brought the oilings closer together: four fell due. A third in which nobody looked says nothing.
+    works(&mut phone, 3..4);
+    let turning = phone.state().turning(&cab(), 8, clock(24 * 4, 0));
+    let told: Vec<(u32, usize, usize)> = turning
+        .iter()
+        .map(|it| (it.held, it.oilings.on_time, it.oilings.planned))
+        .collect();
+    assert_eq!(told, [(0, 3, 3), (3, 0, 4)]);
+    assert_eq!(phone.state().turning(&cab(), 1, clock(24 * 4, 0)).len(), 1);
 }
 
 proptest! {

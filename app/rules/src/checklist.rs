@@ -1,4 +1,4 @@
-//! What is gone through before the first cut and after the last.
+//! What is gone through before the first cut, after the last, and when a set is laid up.
 //!
 //! Each item has its basis. Never here: who ticked it and when (`journal`).
 
@@ -11,6 +11,8 @@ pub enum List {
     Opening,
     /// After it ends.
     Closing,
+    /// When a set comes off and is stored.
+    LayingUp,
 }
 
 /// One thing to see to.
@@ -42,6 +44,14 @@ pub enum Item {
     SpillsTaken,
     /// What the next operator must know is written down.
     HandedOver,
+    /// Teeth and plates are clean.
+    EdgeClean,
+    /// Teeth and sockets are well oiled.
+    EdgeOiled,
+    /// The set lies indoors.
+    StoredIndoors,
+    /// Best: it lies in a covered bath of the same light oil.
+    InOilBath,
 }
 
 impl List {
@@ -75,6 +85,14 @@ impl List {
                 Item::SpillsTaken,
                 Item::HandedOver,
             ],
+            List::LayingUp => &[
+                Item::MachineSafe,
+                Item::EdgeClean,
+                Item::EdgeOiled,
+                Item::StoredIndoors,
+                Item::InOilBath,
+                Item::SpillsTaken,
+            ],
         }
     }
 }
@@ -100,7 +118,11 @@ impl Item {
             | Item::AnglesSet
             | Item::BadTeethReplaced
             | Item::SocketsClean
-            | Item::TrafficReady => Basis::CommonPractice,
+            | Item::TrafficReady
+            | Item::EdgeClean
+            | Item::EdgeOiled
+            | Item::StoredIndoors
+            | Item::InOilBath => Basis::CommonPractice,
             Item::SparesAboard | Item::OilAboard | Item::SocketsOiled | Item::HandedOver => {
                 Basis::HouseDefault
             }
@@ -113,8 +135,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn both_lists_begin_with_making_the_machine_safe() {
-        for list in [List::Opening, List::Closing] {
+    fn every_list_begins_with_making_the_machine_safe() {
+        for list in [List::Opening, List::Closing, List::LayingUp] {
             assert_eq!(list.items().first(), Some(&Item::MachineSafe));
         }
     }

@@ -464,6 +464,21 @@ impl Hours {
         Duration::from_secs_f64(self.0 * SECONDS_AN_HOUR)
     }
 
+    /// The hours of a time; beyond a million they are cut to that.
+    ///
+    /// Units: time in, hours out.
+    /// Valid: always.
+    /// Basis: arithmetic; an hour has 3,600 seconds.
+    ///
+    /// ```
+    /// use core::time::Duration;
+    /// use evenrow_rules::quantity::Hours;
+    /// assert_eq!(Hours::of(Duration::from_mins(90)).in_hours(), 1.5);
+    /// ```
+    pub fn of(time: Duration) -> Hours {
+        Hours::held(time.as_secs_f64() / SECONDS_AN_HOUR)
+    }
+
     /// A time worked out inside the crate: held to the range, NaN counts as nothing.
     pub(crate) fn held(hours: f64) -> Hours {
         Hours(hold(hours, MOST_HOURS))

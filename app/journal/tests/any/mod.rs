@@ -75,7 +75,8 @@ fn event() -> impl Strategy<Value = Event> {
         1 => (text(), machine()).prop_map(|(name, machine)| Event::MachineAdded { name, machine }),
         1 => id().prop_map(|machine| Event::MachineChosen { machine }),
         3 => (id(), new_set()).prop_map(|(machine, new)| Event::SetMounted { machine, new }),
-        1 => id().prop_map(|set| Event::SetStored { set }),
+        1 => (id(), vec(item(), 0..4)).prop_map(|(set, done)| Event::SetStored { set, done }),
+        1 => (id(), text()).prop_map(|(set, text)| Event::SetNoted { set, text }),
         1 => (id(), id()).prop_map(|(set, machine)| Event::SetPutBack { set, machine }),
         1 => (id(), any::<bool>()).prop_map(|(set, spares)| Event::SetBrokenUp { set, spares }),
         3 => (id(), position(), tooth_state()).prop_map(|(set, position, state)| {
@@ -137,14 +138,7 @@ fn tooth_kind() -> impl Strategy<Value = ToothKind> {
 }
 
 fn tooth_state() -> impl Strategy<Value = ToothState> {
-    select(vec![
-        ToothState::Turning,
-        ToothState::Stiff,
-        ToothState::Stuck,
-        ToothState::Chipped,
-        ToothState::Broken,
-        ToothState::Gone,
-    ])
+    select(ToothState::ALL.to_vec())
 }
 
 fn new_set() -> impl Strategy<Value = NewSet> {
@@ -256,11 +250,15 @@ fn sheet() -> impl Strategy<Value = SheetTaken> {
 }
 
 fn list() -> impl Strategy<Value = List> {
-    select(vec![List::Opening, List::Closing])
+    select(vec![List::Opening, List::Closing, List::LayingUp])
 }
 
 fn item() -> impl Strategy<Value = Item> {
-    select([List::Opening.items(), List::Closing.items()].concat())
+    select(
+        [List::Opening, List::Closing, List::LayingUp]
+            .map(List::items)
+            .concat(),
+    )
 }
 
 /// Some teeth that are none cannot be told from all turning, and no phone writes it.

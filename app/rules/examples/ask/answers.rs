@@ -1117,9 +1117,10 @@ fn checklist(it: &asked::Checklist) -> Answer {
     let list = match it.list.as_str() {
         "opening" => List::Opening,
         "closing" => List::Closing,
+        "laying_up" => List::LayingUp,
         other => {
             return Err(Trouble::of(format!(
-                "list is \"{other}\"; it has to be opening or closing."
+                "list is \"{other}\"; it has to be opening, closing or laying_up."
             )));
         }
     };

@@ -625,7 +625,7 @@ pub(crate) const REQUESTS: &[Described] = &[
     Described {
         ask: "checklist",
         says: "What is gone through before the first cut and after the last.",
-        fields: &[("list", "opening or closing")],
+        fields: &[("list", "opening, closing or laying_up")],
         answers: &[("items", "list of what and basis")],
         example: r#"{"ask":"checklist","list":"opening"}"#,
     },

@@ -125,6 +125,10 @@ pub(crate) fn item(item: Item) -> Value {
         Item::SocketsOiled => "item_sockets_oiled",
         Item::SpillsTaken => "item_spills_taken",
         Item::HandedOver => "item_handed_over",
+        Item::EdgeClean => "item_edge_clean",
+        Item::EdgeOiled => "item_edge_oiled",
+        Item::StoredIndoors => "item_stored_indoors",
+        Item::InOilBath => "item_in_oil_bath",
     };
     json!({ "what": words(key, &[]), "basis": rests_on(item.basis()) })
 }

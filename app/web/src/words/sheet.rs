@@ -302,6 +302,7 @@ impl Words {
         match list {
             List::Opening => self.list_opening(),
             List::Closing => self.list_closing(),
+            List::LayingUp => self.list_laying_up(),
         }
     }
 
@@ -321,6 +322,10 @@ impl Words {
             Item::SocketsOiled => self.item_sockets_oiled(),
             Item::SpillsTaken => self.item_spills_taken(),
             Item::HandedOver => self.item_handed_over(),
+            Item::EdgeClean => self.item_edge_clean(),
+            Item::EdgeOiled => self.item_edge_oiled(),
+            Item::StoredIndoors => self.item_stored_indoors(),
+            Item::InOilBath => self.item_in_oil_bath(),
         }
     }
 }

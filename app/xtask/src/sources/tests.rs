@@ -408,8 +408,10 @@ fn every_reason_and_caution_of_any_sheet_is_listed_with_the_basis_that_it_has() 
 }
 
 #[test]
-fn every_item_of_both_checklists_is_listed_with_the_basis_that_it_has() {
-    let items = [List::Opening, List::Closing].map(List::items).concat();
+fn every_item_of_the_checklists_is_listed_with_the_basis_that_it_has() {
+    let items = [List::Opening, List::Closing, List::LayingUp]
+        .map(List::items)
+        .concat();
     let items = items.into_iter().map(|it| (variant(it), it.basis()));
     check_kind("checklist::Item", &items.collect());
 }
