@@ -3,8 +3,10 @@
 //! Never here: which spare fits and how long a set lasts (`evenrow_rules`).
 
 mod any;
+mod cab;
 mod tries;
 
+use cab::{Phone, cab, clock, id, mm};
 use std::time::Duration;
 use tries::tries;
 
@@ -19,53 +21,6 @@ use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
-
-fn id(text: &str) -> Id {
-    Id::new(text).unwrap()
-}
-
-fn cab() -> Id {
-    id("cab")
-}
-
-fn mm(millimetres: f64) -> Length {
-    Length::millimetres(millimetres).unwrap()
-}
-
-/// A time on the clock in the cab on 15 June 2026, six hours behind UTC.
-fn clock(hours: i64, minutes: i64) -> Instant {
-    Instant::from_unix_ms(1_781_503_200_000 + (hours * 60 + minutes) * 60_000)
-}
-
-#[derive(Default)]
-struct Phone {
-    journal: Journal,
-}
-
-impl Phone {
-    #[track_caller]
-    fn does(&mut self, at: Instant, command: Command) -> Id {
-        let mut last = None;
-        for event in self.state().decide(command).unwrap() {
-            let count = self.journal.next_count();
-            let entry = Entry {
-                id: id(&format!("entry-{count}")),
-                count,
-                at,
-                offset_minutes: -360,
-                device: cab(),
-                event,
-            };
-            self.journal.take(&wire::write(&entry));
-            last = Some(entry.id);
-        }
-        last.unwrap()
-    }
-
-    fn state(&self) -> State {
-        State::fold(&self.journal)
-    }
-}
 
 fn new_set() -> NewSet {
     NewSet {

@@ -19,12 +19,6 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
 
-const KINDS: [ToothKind; 3] = [
-    ToothKind::NarrowPointed,
-    ToothKind::WidePointed,
-    ToothKind::WideBlunt,
-];
-
 fn hours(hours: f64) -> Hours {
     Hours::new(hours).unwrap()
 }
@@ -90,8 +84,8 @@ fn of_equals_the_tooth_further_left_and_the_spare_earlier_in_the_list_is_used() 
 /// Common practice, no published source: the same kind.
 #[test]
 fn a_spare_of_another_kind_is_none() {
-    for of_tooth in KINDS {
-        for of_spare in KINDS {
+    for of_tooth in ToothKind::ALL {
+        for of_spare in ToothKind::ALL {
             let found =
                 match_spares(&[bad(9, of_tooth, 140)], &[spare(of_spare, 140)], SAME_WEAR).unwrap();
             assert_eq!(found.pairs.len(), usize::from(of_tooth == of_spare));
@@ -209,7 +203,7 @@ fn is_sound(found: &Match, teeth: &[Bad], spares: &[Spare], within: Length) {
 }
 
 fn any_kind() -> impl Strategy<Value = ToothKind> {
-    select(KINDS.to_vec())
+    select(ToothKind::ALL.to_vec())
 }
 
 proptest! {
@@ -221,8 +215,8 @@ proptest! {
         spares in vec((0_usize..2, 100_u32..150), 0..=6),
         within in 0_u32..=4_000,
     ) {
-        let teeth: Vec<Bad> = (1..).zip(teeth).map(|(pos, (kind, tip))| bad(pos, KINDS[kind], tip)).collect();
-        let spares: Vec<Spare> = spares.into_iter().map(|(kind, tip)| spare(KINDS[kind], tip)).collect();
+        let teeth: Vec<Bad> = (1..).zip(teeth).map(|(pos, (kind, tip))| bad(pos, ToothKind::ALL[kind], tip)).collect();
+        let spares: Vec<Spare> = spares.into_iter().map(|(kind, tip)| spare(ToothKind::ALL[kind], tip)).collect();
         let found = match_spares(&teeth, &spares, Length::micrometres(within)).unwrap();
         is_sound(&found, &teeth, &spares, Length::micrometres(within));
         let best = best_of_all(&teeth, &spares, &mut vec![false; spares.len()], within);

@@ -20,6 +20,8 @@ pub enum Place {
     Reminders,
     /// The row of teeth.
     Row,
+    /// A note on the mounted set.
+    RowNote,
     /// A pass over every nth tooth.
     Measure,
     /// The spares.
@@ -72,6 +74,7 @@ impl Place {
             Place::Note => "note".to_owned(),
             Place::Reminders => "reminders".to_owned(),
             Place::Row => "row".to_owned(),
+            Place::RowNote => "row-note".to_owned(),
             Place::Measure => "measure".to_owned(),
             Place::Stock => "stock".to_owned(),
             Place::Sets => "sets".to_owned(),
@@ -100,6 +103,7 @@ impl Place {
                 Place::Note,
                 Place::Reminders,
                 Place::Row,
+                Place::RowNote,
                 Place::Measure,
                 Place::Stock,
                 Place::Sets,
@@ -130,6 +134,7 @@ mod tests {
             Place::Note,
             Place::Reminders,
             Place::Row,
+            Place::RowNote,
             Place::Measure,
             Place::Stock,
             Place::Sets,

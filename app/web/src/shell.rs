@@ -20,6 +20,8 @@ use crate::parts::notice::{Notice, Question, Tone};
 use crate::parts::tab_bar::{Tab, TabBar};
 use crate::place::Place;
 use crate::screens;
+use crate::screens::note::On;
+use crate::screens::row_plates::Plates;
 use crate::vigil::Vigil;
 use crate::words::{Words, times};
 
@@ -207,8 +209,9 @@ fn Screen(
                 Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
                 Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
                 Place::Look => view! { <screens::look::Look app/> }.into_any(),
-                Place::Note => view! { <screens::note::Note app/> }.into_any(),
+                Place::Note => view! { <screens::note::Note app on=On::Shift/> }.into_any(),
                 Place::Row => view! { <screens::row::Row app/> }.into_any(),
+                Place::RowNote => view! { <screens::note::Note app on=On::Set/> }.into_any(),
                 Place::Measure => view! { <screens::measure::Measure app/> }.into_any(),
                 Place::Stock => view! { <screens::stock::Stock app/> }.into_any(),
                 Place::Sets => view! { <screens::sets::Sets app/> }.into_any(),
@@ -325,7 +328,7 @@ fn Notices(
             view! {
                 <Notice
                     tone=Tone::Kept
-                    text=words.kept(&words.happened(&undo.event))
+                    text=words.kept(&words.happened(&undo.event, &|position| tooth_at(app, position)))
                     action=words.undo()
                     on_press=Callback::new(move |()| desk.undo_last())
                 />
@@ -414,6 +417,18 @@ fn Notices(
     }
 }
 
+/// The name of a tooth of the mounted set.
+fn tooth_at(app: App, position: u16) -> String {
+    let plates = app.machine.with(|machine| {
+        let machine = machine.as_ref()?;
+        app.state().with(|state| {
+            let set = state.teeth.on(&machine.id)?;
+            Some(Plates::of(&machine.machine, set))
+        })
+    });
+    plates.unwrap_or_default().short(app.words, position)
+}
+
 fn tabs(app: App) -> Vec<Tab> {
     let words = app.words;
     let on = |places: fn(&Place) -> bool| Signal::derive(move || app.place.with(places));
@@ -447,7 +462,7 @@ fn tabs(app: App) -> Vec<Tab> {
             here: on(|place| {
                 matches!(
                     place,
-                    Place::Row | Place::Measure | Place::Stock | Place::Sets
+                    Place::Row | Place::RowNote | Place::Measure | Place::Stock | Place::Sets
                 )
             }),
         },

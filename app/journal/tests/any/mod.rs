@@ -130,11 +130,7 @@ fn tip() -> impl Strategy<Value = Length> {
 }
 
 fn tooth_kind() -> impl Strategy<Value = ToothKind> {
-    select(vec![
-        ToothKind::NarrowPointed,
-        ToothKind::WidePointed,
-        ToothKind::WideBlunt,
-    ])
+    select(ToothKind::ALL.to_vec())
 }
 
 fn tooth_state() -> impl Strategy<Value = ToothState> {

@@ -899,18 +899,14 @@ pub(crate) fn kind_word(kind: ToothKind) -> &'static str {
 }
 
 fn kind(given: &str) -> Result<ToothKind, Trouble> {
-    [
-        ToothKind::NarrowPointed,
-        ToothKind::WidePointed,
-        ToothKind::WideBlunt,
-    ]
-    .into_iter()
-    .find(|&kind| kind_word(kind) == given)
-    .ok_or_else(|| {
-        Trouble::of(format!(
-            "kind is \"{given}\"; it has to be narrow_pointed, wide_pointed or wide_blunt."
-        ))
-    })
+    ToothKind::ALL
+        .into_iter()
+        .find(|&kind| kind_word(kind) == given)
+        .ok_or_else(|| {
+            Trouble::of(format!(
+                "kind is \"{given}\"; it has to be narrow_pointed, wide_pointed or wide_blunt."
+            ))
+        })
 }
 
 fn match_spares(it: &asked::MatchSpares) -> Answer {

@@ -355,11 +355,7 @@ fn the_sheet_names_tooth_kinds_as_the_spares_do() {
         (&sheet["toothed_plates"], &sheet["plates"]),
         (&json!(1), &json!(4))
     );
-    for kind in [
-        ToothKind::NarrowPointed,
-        ToothKind::WidePointed,
-        ToothKind::WideBlunt,
-    ] {
+    for kind in ToothKind::ALL {
         let word = super::answers::kind_word(kind);
         let request = format!(
             r#"{{"ask":"match_spares","bad":[{{"pos":1,"kind":"{word}","mm":14}}],"spares":[{{"id":"a","kind":"{word}","mm":15}}]}}"#

@@ -53,6 +53,15 @@ pub enum ToothKind {
 }
 
 impl ToothKind {
+    /// Every kind.
+    ///
+    /// Basis: common practice.
+    pub const ALL: [ToothKind; 3] = [
+        ToothKind::NarrowPointed,
+        ToothKind::WidePointed,
+        ToothKind::WideBlunt,
+    ];
+
     /// Whether its flange guards the tooth and its bearing surface.
     ///
     /// Valid: always.

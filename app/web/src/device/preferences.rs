@@ -58,6 +58,26 @@ pub fn set_units(units: Units) {
     set("evenrow.units", &units);
 }
 
+/// Whether the left end of the moldboard leads in travel; none before anybody has said.
+pub fn left_leads() -> Option<bool> {
+    LocalStorage::get("evenrow.left-leads").ok()
+}
+
+/// Remembers which end leads.
+pub fn set_left_leads(left: bool) {
+    set("evenrow.left-leads", &left);
+}
+
+/// In how many days ordered teeth come; none before anybody has said.
+pub fn delivery_days() -> Option<u16> {
+    LocalStorage::get("evenrow.delivery-days").ok()
+}
+
+/// Remembers in how many days ordered teeth come.
+pub fn set_delivery_days(days: u16) {
+    set("evenrow.delivery-days", &days);
+}
+
 /// Where the app last was.
 pub fn last_place() -> Option<String> {
     LocalStorage::get("evenrow.place").ok()

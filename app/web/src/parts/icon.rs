@@ -31,7 +31,8 @@ pub enum Shape {
 }
 
 impl Shape {
-    const fn path(self) -> &'static str {
+    /// Its drawing in a frame of 24 by 24.
+    pub(super) const fn path(self) -> &'static str {
         match self {
             Shape::Shift => {
                 "M12 3c2.6 3.2 4 5.4 4 7.2a4 4 0 0 1-8 0C8 8.400 9.400 6.200 12 3zM2 19h20M6 16v3M18 16v3"

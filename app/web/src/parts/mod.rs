@@ -11,6 +11,7 @@ pub mod life_bar; // how long a set lasts
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
 pub mod readiness; // what this phone can and cannot do
+pub mod row_profile; // how even the row is
 pub mod row_strip; // the plates on the board
 pub mod sheet_line; // a line of the sheet that opens to its reasons
 pub mod shift_line; // the day from start to end
@@ -22,3 +23,5 @@ pub mod tick; // something on a checklist
 pub mod time_field; // a time of day, by taps or typed
 pub mod tooth_grid; // the teeth of a plate
 pub mod top_view; // the grading angle and the tracks, seen from above
+pub mod turning_chart; // how the teeth turned, shift by shift
+pub mod whole_row; // the whole row on one line

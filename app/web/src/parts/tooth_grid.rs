@@ -1,7 +1,9 @@
 //! The teeth of a plate, as many to a line as leave room for a glove: each an upright capsule filled to what is left of
-//! its tip, with a sign for how it is. Shape and word tell it, never colour alone.
+//! its tip, with a sign for how it is. Shape and word tell it, never colour alone. What belongs to the tooth that is picked
+//! opens below its line.
 //!
-//! For the keyboard it is one stop; the arrows move within it. Never here: what a tooth should be.
+//! For the keyboard it is one stop; the arrows move within it, and the next stop is what has opened. Never here: what a
+//! tooth should be.
 
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
@@ -26,7 +28,8 @@ pub enum Sign {
 }
 
 impl Sign {
-    const fn name(self) -> &'static str {
+    /// Its name in the styles.
+    pub const fn name(self) -> &'static str {
         match self {
             Sign::None => "none",
             Sign::Bar => "bar",
@@ -36,6 +39,17 @@ impl Sign {
             Sign::Outline => "outline",
         }
     }
+
+    /// Its drawing in a frame of 24 by 48.
+    const fn path(self) -> &'static str {
+        match self {
+            Sign::None | Sign::Outline => "",
+            Sign::Bar => "M3 24h18",
+            Sign::Diamond => "M12 14l9 10-9 10-9-10z",
+            Sign::Notch => "M19 6l-9 9 9 5z",
+            Sign::Stroke => "M3 42 21 6",
+        }
+    }
 }
 
 /// One tooth.
@@ -43,6 +57,8 @@ impl Sign {
 pub struct ToothView {
     /// Its position in the row.
     pub position: u16,
+    /// Its number on the plate.
+    pub number: String,
     /// How much of its tip is left, in per cent.
     pub left: u8,
     /// How it is.
@@ -55,25 +71,20 @@ pub struct ToothView {
 
 /// A tooth drawn in a frame of 24 by 48.
 #[component]
-pub fn ToothDrawing(
-    /// How much of its tip is left, in per cent.
-    left: u8,
-    /// How it is.
-    sign: Sign,
+fn ToothDrawing(
+    /// The tooth.
+    tooth: Memo<Option<ToothView>>,
 ) -> impl IntoView {
-    let height = 36 * i32::from(left.min(100)) / 100;
-    let over = match sign {
-        Sign::None | Sign::Outline => "",
-        Sign::Bar => "M3 24h18",
-        Sign::Diamond => "M12 14l9 10-9 10-9-10z",
-        Sign::Notch => "M19 6l-9 9 9 5z",
-        Sign::Stroke => "M3 42 21 6",
+    let sign = move || tooth.with(|it| it.as_ref().map_or(Sign::None, |it| it.sign));
+    let height = move || {
+        let left = tooth.with(|it| it.as_ref().map_or(0, |it| it.left.min(100)));
+        36 * i32::from(left) / 100
     };
     view! {
-        <svg class="tooth" data-sign=sign.name() viewBox="0 0 24 48" aria-hidden="true">
+        <svg class="tooth" data-sign=move || sign().name() viewBox="0 0 24 48" aria-hidden="true">
             <rect class="tooth-outline" x="4" y="4" width="16" height="40" rx="8"></rect>
-            <rect class="tooth-left" x="6" y=42 - height width="12" height=height rx="6"></rect>
-            <path class="tooth-sign" d=over></path>
+            <rect class="tooth-left" x="6" y=move || 42 - height() width="12" height=height rx="6"></rect>
+            <path class="tooth-sign" d=move || sign().path()></path>
         </svg>
     }
 }
@@ -83,23 +94,26 @@ pub fn ToothDrawing(
 pub fn ToothGrid(
     /// What the grid is.
     #[prop(into)]
-    label: String,
+    label: Signal<String>,
     /// The teeth in order.
-    #[prop(into)]
-    teeth: Signal<Vec<ToothView>>,
-    /// The position that is chosen.
-    #[prop(into)]
-    chosen: Signal<Option<u16>>,
-    /// One was picked.
-    on_pick: Callback<u16>,
+    teeth: Memo<Vec<ToothView>>,
+    /// The position that is picked.
+    chosen: RwSignal<Option<u16>>,
+    /// What opens for it.
+    children: Children,
 ) -> impl IntoView {
     let stop = RwSignal::new(0_usize);
-    let at_stop = move || {
-        let count = teeth.with(Vec::len);
-        let picked = chosen.get().and_then(|chosen| {
-            teeth.with(|teeth| teeth.iter().position(|tooth| tooth.position == chosen))
-        });
-        picked.unwrap_or(stop.get()).min(count.saturating_sub(1))
+    // The last cell of the line in which the picked one stands.
+    let line_end = RwSignal::new(0_usize);
+    let index_of = move |position: u16| {
+        teeth.with(|teeth| teeth.iter().position(|tooth| tooth.position == position))
+    };
+    let pick = move |position: u16| {
+        let index = untrack(|| index_of(position)).unwrap_or(0);
+        let line = page::cells_per_line(".tooth-grid").max(1);
+        stop.set(index);
+        line_end.set(index - index % line + line - 1);
+        chosen.set(Some(position));
     };
     let key = move |event: KeyboardEvent| {
         let (at, count) = (page::focused_cell(), teeth.with_untracked(Vec::len));
@@ -118,30 +132,51 @@ pub fn ToothGrid(
         stop.set(to);
         page::focus_cell(to);
     };
-    let cell = move |(index, tooth): (usize, ToothView)| {
-        let position = tooth.position;
-        let is_chosen = move || chosen.get() == Some(position);
+    let cell = move |position: u16| {
+        let tooth = Memo::new(move |_| {
+            let found =
+                |teeth: &Vec<ToothView>| teeth.iter().find(|it| it.position == position).cloned();
+            teeth.with(found)
+        });
+        let text = move |part: fn(&ToothView) -> &String| {
+            move || tooth.with(|it| it.as_ref().map(part).cloned().unwrap_or_default())
+        };
+        let index = move || index_of(position).unwrap_or(0);
         view! {
             <button
                 type="button"
                 class="tooth-cell"
                 role="gridcell"
-                data-cell=index.to_string()
-                tabindex=move || if at_stop() == index { "0" } else { "-1" }
-                aria-selected=move || is_chosen().to_string()
-                aria-label=tooth.told
-                on:click=move |_| on_pick.run(position)
+                data-cell=move || index().to_string()
+                style:order=move || (2 * index()).to_string()
+                tabindex=move || if stop.get() == index() { "0" } else { "-1" }
+                aria-selected=move || (chosen.get() == Some(position)).to_string()
+                aria-label=text(|tooth| &tooth.told)
+                on:click=move |_| pick(position)
             >
-                <span class="tooth-number" aria-hidden="true">{position.to_string()}</span>
-                <ToothDrawing left=tooth.left sign=tooth.sign/>
-                <span class="tooth-word" aria-hidden="true">{tooth.word}</span>
+                <span class="tooth-number" aria-hidden="true">{text(|tooth| &tooth.number)}</span>
+                <ToothDrawing tooth/>
+                <span class="tooth-word" aria-hidden="true">{text(|tooth| &tooth.word)}</span>
             </button>
         }
     };
+    let positions = Memo::new(move |_| {
+        stop.set(0);
+        teeth.with(|teeth| teeth.iter().map(|tooth| tooth.position).collect::<Vec<_>>())
+    });
     view! {
-        <div class="tooth-grid" role="grid" aria-label=label on:keydown=key>
-            <div class="tooth-line" role="row">
-                {move || teeth.get().into_iter().enumerate().map(cell).collect_view()}
+        <div class="tooth-grid">
+            <div class="tooth-cells" role="grid" aria-label=label on:keydown=key>
+                <div class="tooth-cells" role="row">
+                    <For each=move || positions.get() key=|position| *position children=cell/>
+                </div>
+            </div>
+            <div
+                class="tooth-opened"
+                style:order=move || (2 * line_end.get() + 1).to_string()
+                hidden=move || chosen.get().is_none()
+            >
+                {children()}
             </div>
         </div>
     }

@@ -1,6 +1,6 @@
 //! The machine and this phone: name, board, plates, usual shift, units, look; and what the bases mean.
 
-use evenrow_journal::Command;
+use evenrow_journal::{Command, Id, State};
 use evenrow_rules::machine::{LONG_PLATE, SHORT_PLATE, USUAL_PITCH, fit};
 use evenrow_rules::quantity::Length;
 use leptos::prelude::*;
@@ -8,8 +8,8 @@ use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
 use super::usual::{ShiftFields, ShiftForm, step_names};
-use crate::device::clock;
 use crate::device::preferences::{self, Theme, Units};
+use crate::device::{clock, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
@@ -80,9 +80,92 @@ impl Form {
     }
 }
 
-/// The screen.
+/// The screen. Another machine brings a form of its own.
 #[component]
 pub fn Machine(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let which = Memo::new(move |_| app.machine.with(|it| it.as_ref().map(|it| it.id.clone())));
+    view! {
+        <h1 tabindex="-1">{words.machine_title()}</h1>
+        {move || {
+            which.track();
+            view! { <OneMachine app/> }
+        }}
+        <Machines app/>
+        <ThisPhone app/>
+        <h2>{words.bases_title()}</h2>
+        <Terms terms=words.bases().into()/>
+        <a class="action" href="#sources">{words.sources_title()}</a>
+        <p class="caution">{words.beware_others_decide()}</p>
+        <p class="caution">{words.beware_phone()}</p>
+    }
+}
+
+/// The machines there are, which one this phone works with, and another one.
+#[component]
+fn Machines(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let others = Memo::new(move |_| {
+        let here = app.machine.get().map(|it| it.id);
+        let named = |state: &State| {
+            let others = state
+                .machines
+                .iter()
+                .filter(|it| Some(&it.id) != here.as_ref());
+            others
+                .map(|it| (it.id.clone(), it.name.clone()))
+                .collect::<Vec<_>>()
+        };
+        app.state().with(named)
+    });
+    let this = move || {
+        app.machine
+            .with(|it| it.as_ref().map(|it| words.machine_this(&it.name)))
+    };
+    let choose = move |(machine, name): (Id, String)| {
+        let press = move |_| {
+            let machine = machine.clone();
+            app.desk
+                .submit_then(Command::ChooseMachine { machine }, || {
+                    preferences::drop_draft("machine")
+                });
+        };
+        view! { <button type="button" class="action choose-machine" on:click=press>{words.machine_choose(&name)}</button> }
+    };
+    let add = move |_| {
+        let Some(known) = app.machine.get_untracked() else {
+            return;
+        };
+        let number = app.state().with_untracked(|state| state.machines.len() + 1);
+        let machine = Command::AddMachine {
+            name: words.machine_next(&number.to_string()),
+            moldboard: known.machine.moldboard(),
+            plates: known.machine.plates(),
+            pitch: known.machine.pitch(),
+        };
+        app.desk.submit_then(machine, || {
+            preferences::drop_draft("machine");
+            page::to_top();
+        });
+    };
+    view! {
+        <h2>{words.machines_title()}</h2>
+        <p class="this-machine">{this}</p>
+        {move || others.get().into_iter().map(choose).collect_view()}
+        <button type="button" class="action add-machine" on:click=add>{words.machine_add()}</button>
+        <p class="small">{words.machine_add_note()}</p>
+    }
+}
+
+/// The form for the machine that this phone works with.
+#[component]
+fn OneMachine(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
@@ -119,7 +202,6 @@ pub fn Machine(
         })
     };
     view! {
-        <h1 tabindex="-1">{words.machine_title()}</h1>
         <Field
             label=words.machine_name()
             keyboard=Keyboard::Text
@@ -140,12 +222,6 @@ pub fn Machine(
         <h2>{words.usual_ask()}</h2>
         <ShiftFields app form=shift on_change=changed/>
         <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
-        <ThisPhone app/>
-        <h2>{words.bases_title()}</h2>
-        <Terms terms=words.bases().into()/>
-        <a class="action" href="#sources">{words.sources_title()}</a>
-        <p class="caution">{words.beware_others_decide()}</p>
-        <p class="caution">{words.beware_phone()}</p>
     }
 }
 

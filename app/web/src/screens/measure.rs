@@ -1,18 +1,22 @@
 //! A quick pass over every nth tooth: one tip after the other, each beginning with the length before it.
 
+use std::collections::BTreeMap;
+
 use evenrow_journal::Command;
+use evenrow_journal::row::{SetOfTeeth, TipNow};
 use evenrow_journal::row_facts::FEWEST_FOR_A_MEAN;
 use evenrow_rules::quantity::Length;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
-use super::row::{mounted, tip_step};
+use super::row::Mounted;
 use super::usual::step_names;
 use crate::device::preferences;
 use crate::parts::choice::Choice;
 use crate::parts::stepper::Stepper;
 use crate::place::Place;
 use crate::shell::{App, go};
+use crate::words::numbers::tip_stepped;
 
 /// Every how manieth tooth; eight are a foot of the usual pitch.
 const EVERY: [u16; 3] = [4, 8, 12];
@@ -33,23 +37,33 @@ pub fn Measure(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
-    let set = mounted(app);
+    let row = Mounted::of(app);
+    let set = row.set;
     let pass = RwSignal::new(preferences::draft::<Pass>("measure").unwrap_or_default());
     let keep_draft = move || preferences::set_draft("measure", &pass.get_untracked());
     let tip_of = move |position: u16| {
-        set.with_untracked(|set| {
-            let tooth = set.as_ref()?.teeth.get(&position)?;
-            Some(tooth.tip.in_micrometres())
-        })
+        let tip = |tips: &BTreeMap<u16, TipNow>| tips.get(&position).map(|it| it.tip);
+        row.tips.with_untracked(tip).map(Length::in_micrometres)
     };
     let last = move || {
-        set.with_untracked(|set| set.as_ref()?.teeth.last_key_value().map(|(last, _)| *last))
+        set.with(|set| set.as_ref()?.teeth.last_key_value().map(|(last, _)| *last))
             .unwrap_or(0)
+    };
+    // Where a tooth is broken or gone there is nothing to measure.
+    let from = move |mut at: u16, every: u16| {
+        let lost = |at: u16| {
+            let lost = |set: &SetOfTeeth| set.teeth.get(&at).is_none_or(|it| it.state.is_lost());
+            set.with_untracked(|set| set.as_ref().is_none_or(lost))
+        };
+        while at <= untrack(last) && lost(at) {
+            at = at.saturating_add(every.max(1));
+        }
+        at
     };
     let begin = move |at: usize| {
         let every = EVERY.get(at).copied().unwrap_or(8);
         // The middle of each stretch, so that neither end is left out.
-        let first = every.div_ceil(2).max(1);
+        let first = from(every.div_ceil(2).max(1), every);
         pass.set(Pass {
             every,
             at: first,
@@ -59,13 +73,10 @@ pub fn Measure(
         keep_draft();
     };
     let step = move |more: bool| {
-        let by = tip_step(app.units.get_untracked());
+        let units = app.units.get_untracked();
         pass.update(|pass| {
-            pass.tip_um = if more {
-                pass.tip_um.saturating_add(by)
-            } else {
-                pass.tip_um.saturating_sub(by)
-            };
+            let tip = Length::micrometres(pass.tip_um);
+            pass.tip_um = tip_stepped(tip, more, units).in_micrometres();
         });
         keep_draft();
     };
@@ -76,7 +87,7 @@ pub fn Measure(
                 if measured {
                     pass.done.push((pass.at, pass.tip_um));
                 }
-                pass.at = pass.at.saturating_add(pass.every);
+                pass.at = from(pass.at.saturating_add(pass.every), pass.every);
             });
             keep_draft();
         }
@@ -105,14 +116,15 @@ pub fn Measure(
         let count = pass.with(|pass| pass.done.len().to_string());
         let over = is_over();
         let stepper = (!over).then(|| {
-            let position = pass.with(|pass| pass.at.to_string());
+            let (plate, place) = row.plates.with(|plates| plates.place(pass.with(|pass| pass.at)));
+            let tooth = words.tooth_at(&plate.to_string(), &place.to_string());
             view! {
-                <h2 class="measure-at">{words.tooth_number(&position)}</h2>
+                <h2 class="measure-at">{tooth}</h2>
                 <Stepper
                     names=step_names(words, &label)
                     label=label.clone()
                     value=Signal::derive(move || {
-                        words.exact(Length::micrometres(pass.with(|pass| pass.tip_um)), app.units.get())
+                        words.tip(Length::micrometres(pass.with(|pass| pass.tip_um)), app.units.get())
                     })
                     on_step=Callback::new(step)
                 />

@@ -16,6 +16,7 @@ pub mod reminders; // what this phone does when it is locked, and its calendar
 pub mod report; // the report of a shift
 pub mod row; // the mounted set, tooth by tooth
 mod row_answers; // what the row tells
+pub mod row_plates; // on which plate a tooth stands
 pub mod sets; // sets on machines and in store
 pub mod setup; // the choice of work
 pub mod sheet; // the questions and the sheet of a work

@@ -1,35 +1,80 @@
 //! A note with the phone's clock.
 
-use evenrow_journal::Command;
+use evenrow_journal::{Command, Refusal};
 use leptos::prelude::*;
 
 use crate::device::preferences;
 use crate::place::Place;
 use crate::shell::{App, go};
 
+/// What a note is on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum On {
+    /// The shift that runs.
+    Shift,
+    /// The set on this phone's machine.
+    Set,
+}
+
 /// The form.
 #[component]
 pub fn Note(
     /// What every screen is handed.
     app: App,
+    /// What the note is on.
+    on: On,
 ) -> impl IntoView {
     let words = app.words;
-    let text = RwSignal::new(preferences::draft::<String>("note").unwrap_or_default());
+    let (draft, title, label, back, to) = match on {
+        On::Shift => {
+            let back = words.back_to_shift();
+            (
+                "note",
+                words.note_title(),
+                words.note_label(),
+                back,
+                Place::Shift,
+            )
+        }
+        On::Set => {
+            let back = words.back_to_row();
+            (
+                "row-note",
+                words.row_note(),
+                words.row_note_label(),
+                back,
+                Place::Row,
+            )
+        }
+    };
+    let text = RwSignal::new(preferences::draft::<String>(draft).unwrap_or_default());
     let typed = move |typed: String| {
-        preferences::set_draft("note", &typed);
+        preferences::set_draft(draft, &typed);
         text.set(typed);
     };
-    let keep = move |_| {
-        app.desk
-            .submit_then(Command::Note(text.get_untracked()), move || {
-                preferences::drop_draft("note");
-                go(&Place::Shift);
+    let ask = move |text: String| match on {
+        On::Shift => Some(Command::Note(text)),
+        On::Set => app.state().with_untracked(|state| {
+            let machine = app.machine.get_untracked()?;
+            let set = state.teeth.on(&machine.id)?.id.clone();
+            Some(Command::NoteOnSet { set, text })
+        }),
+    };
+    let href = format!("#{}", to.hash());
+    let keep = move |_| match ask(text.get_untracked()) {
+        Some(command) => {
+            let to = to.clone();
+            app.desk.submit_then(command, move || {
+                preferences::drop_draft(draft);
+                go(&to);
             });
+        }
+        None => app.desk.refuse(Refusal::NoSet),
     };
     view! {
-        <h1 tabindex="-1">{words.note_title()}</h1>
+        <h1 tabindex="-1">{title}</h1>
         <label class="field">
-            <span class="field-label">{words.note_label()}</span>
+            <span class="field-label">{label}</span>
             <textarea
                 class="field-input note-text"
                 rows="5"
@@ -38,6 +83,6 @@ pub fn Note(
             ></textarea>
         </label>
         <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
-        <a class="action" href="#shift">{words.back_to_shift()}</a>
+        <a class="action" href=href>{back}</a>
     }
 }

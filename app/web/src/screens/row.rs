@@ -1,29 +1,25 @@
-//! The row: the mounted set tooth by tooth, noted by exception; what to change now; and the ways to measure, stock and sets.
+//! The row: the mounted set as one line, its plates and teeth, noted by exception; and the ways to measure, stock and sets.
+
+use std::collections::BTreeMap;
 
 use evenrow_journal::Command;
 use evenrow_journal::event::ToothState;
-use evenrow_journal::row::{SetOfTeeth, Tooth};
-use evenrow_rules::machine::fit;
+use evenrow_journal::row::{SetOfTeeth, TipNow};
+use evenrow_rules::quantity::{Instant, Length};
 use evenrow_rules::spares::{SAME_WEAR, match_spares};
+use evenrow_rules::work::End;
 use leptos::prelude::*;
 
 use super::row_answers::RowAnswers;
+use super::row_plates::Plates;
 use super::usual::step_names;
-use crate::device::preferences::Units;
+use crate::device::preferences;
 use crate::parts::choice::Choice;
 use crate::parts::stepper::Stepper;
-use crate::parts::tooth_grid::{Sign, ToothDrawing, ToothGrid, ToothView};
+use crate::parts::tooth_grid::{Sign, ToothGrid, ToothView};
+use crate::parts::whole_row::{PlateOfRow, WholeRow, WholeRowView};
 use crate::shell::App;
-
-/// Every state in the order in which it is offered.
-const STATES: [ToothState; 6] = [
-    ToothState::Turning,
-    ToothState::Stiff,
-    ToothState::Stuck,
-    ToothState::Chipped,
-    ToothState::Broken,
-    ToothState::Gone,
-];
+use crate::words::numbers::{tip_bare, tip_stepped};
 
 /// The sign of a state.
 fn sign(state: ToothState) -> Sign {
@@ -37,20 +33,55 @@ fn sign(state: ToothState) -> Sign {
     }
 }
 
-/// One step of a tip: half a millimetre, or a sixteenth of an inch.
-pub fn tip_step(units: Units) -> u32 {
-    match units {
-        Units::Metric => 500,
-        Units::Us => 1_587,
-    }
-}
-
 /// The set on this phone's machine.
 pub fn mounted(app: App) -> Memo<Option<SetOfTeeth>> {
     Memo::new(move |_| {
         let machine = app.machine.get()?.id;
         app.state().with(|state| state.teeth.on(&machine).cloned())
     })
+}
+
+/// The present moment to ten minutes: often enough for what takes weeks.
+fn now_and_then(app: App) -> Memo<Instant> {
+    const TEN_MINUTES_MS: i64 = 600_000;
+    Memo::new(move |_| {
+        let ms = app.now.get().unix_ms();
+        Instant::from_unix_ms(ms - ms.rem_euclid(TEN_MINUTES_MS))
+    })
+}
+
+/// What is known of the mounted set.
+#[derive(Clone, Copy)]
+pub struct Mounted {
+    /// The set.
+    pub set: Memo<Option<SetOfTeeth>>,
+    /// Its plates.
+    pub plates: Memo<Plates>,
+    /// How long its tips are by now.
+    pub tips: Memo<BTreeMap<u16, TipNow>>,
+    /// The present moment, to ten minutes.
+    pub now: Memo<Instant>,
+}
+
+impl Mounted {
+    /// What is known of the set on this phone's machine.
+    pub fn of(app: App) -> Mounted {
+        let (set, now) = (mounted(app), now_and_then(app));
+        let plates = move || {
+            let machine = app.machine.get()?.machine;
+            set.with(|set| set.as_ref().map(|set| Plates::of(&machine, set)))
+        };
+        let tips = move || {
+            let tips = |set: &SetOfTeeth| app.state().with(|state| state.tips_now(set, now.get()));
+            set.with(|set| set.as_ref().map(tips))
+        };
+        Mounted {
+            set,
+            plates: Memo::new(move |_| plates().unwrap_or_default()),
+            tips: Memo::new(move |_| tips().unwrap_or_default()),
+            now,
+        }
+    }
 }
 
 /// The screen.
@@ -60,12 +91,12 @@ pub fn Row(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
-    let set = mounted(app);
-    let has_set = Memo::new(move |_| set.with(Option::is_some));
+    let row = Mounted::of(app);
+    let has_set = Memo::new(move |_| row.set.with(Option::is_some));
     view! {
         <h1 tabindex="-1">{words.row_title()}</h1>
         {move || if has_set.get() {
-            view! { <Mounted app set/> }.into_any()
+            view! { <TheRow app row/> }.into_any()
         } else {
             view! {
                 <p>{words.row_empty()}</p>
@@ -80,162 +111,229 @@ pub fn Row(
     }
 }
 
-/// How many teeth each plate of the row has, from the left.
-fn plates(app: App, set: &SetOfTeeth) -> Vec<u16> {
-    let fit = app
-        .machine
-        .get()
-        .map(|it| fit(&it.machine).teeth)
-        .unwrap_or_default();
-    let mut left = set.teeth.last_key_value().map_or(0, |(last, _)| *last);
-    let mut plates: Vec<u16> = fit
-        .into_iter()
-        .map(|teeth| {
-            let on_it = u16::try_from(teeth).unwrap_or(u16::MAX).min(left);
-            left -= on_it;
-            on_it
-        })
-        .filter(|teeth| 0 < *teeth)
-        .collect();
-    // A row that was longer when the set was mounted keeps its last teeth on a plate of their own.
-    if 0 < left {
-        plates.push(left);
-    }
-    plates
-}
-
 #[component]
-fn Mounted(
+fn TheRow(
     /// What every screen is handed.
     app: App,
-    /// The set.
-    set: Memo<Option<SetOfTeeth>>,
+    /// The mounted set.
+    row: Mounted,
 ) -> impl IntoView {
     let words = app.words;
     let plate = RwSignal::new(0_usize);
     let chosen = RwSignal::new(None::<u16>);
-    let view_of =
-        move |set: &SetOfTeeth, plate: usize, place: u16, position: u16, tooth: &Tooth| {
-            let (new, end) = (set.tips.when_new(), set.tips.when_done());
-            let share = tooth.tip.less(end).in_millimetres() / new.less(end).in_millimetres();
-            let word = words.tooth_state(tooth.state);
-            ToothView {
-                position,
-                left: (share * 100.0).clamp(0.0, 100.0) as u8,
-                sign: sign(tooth.state),
-                told: words.tooth_told(
-                    &(plate + 1).to_string(),
-                    &place.to_string(),
-                    &word,
-                    &words.exact(tooth.tip, app.units.get()),
-                ),
-                word: if tooth.state == ToothState::Turning {
-                    words.exact(tooth.tip, app.units.get())
-                } else {
-                    word
-                },
-            }
-        };
-    let of_plate = move |number: usize| {
-        set.with(|set| {
-            let Some(set) = set else { return Vec::new() };
-            let plates = plates(app, set);
-            let first: u16 = plates.iter().take(number).sum();
-            let count = plates.get(number).copied().unwrap_or(0);
-            (1..=count)
-                .filter_map(|place| {
-                    let position = first + place;
-                    let tooth = set.teeth.get(&position)?;
-                    Some(view_of(set, number, place, position, tooth))
-                })
-                .collect()
-        })
-    };
-    let strip = move || {
-        let count = set.with(|set| set.as_ref().map_or(0, |set| plates(app, set).len()));
-        let plate_button = move |number: usize| {
-            let teeth = Memo::new(move |_| of_plate(number));
-            let odd = move || {
-                teeth.with(|teeth| {
-                    teeth
-                        .iter()
-                        .filter(|tooth| tooth.sign != Sign::None)
-                        .count()
-                })
-            };
-            let told = move || {
-                let name = words.plate_number(&(number + 1).to_string());
-                match odd() {
-                    0 => words.plate_all_turn(&name),
-                    odd => words.plate_some_odd(&name, &odd.to_string()),
-                }
-            };
-            view! {
-                <button
-                    type="button"
-                    class="plate-of-row"
-                    aria-pressed=move || (plate.get() == number).to_string()
-                    on:click=move |_| {
-                        plate.set(number);
-                        chosen.set(None);
-                    }
-                >
-                    <span>{told}</span>
-                    <span class="plate-teeth">
-                        {move || teeth.get().into_iter().map(|tooth| view! {
-                            <ToothDrawing left=tooth.left sign=tooth.sign/>
-                        }).collect_view()}
-                    </span>
-                </button>
-            }
-        };
-        (0..count).map(plate_button).collect_view()
-    };
-    let odd_in_all = Memo::new(move |_| {
-        set.with(|set| {
-            set.as_ref().map_or(0, |set| {
-                set.count(&[
-                    ToothState::Stiff,
-                    ToothState::Stuck,
-                    ToothState::Broken,
-                    ToothState::Gone,
-                ])
-            })
+    let left_leads = RwSignal::new(preferences::left_leads());
+    // Which plates carry teeth today, from 1; none where no set-up is in use.
+    let toothed = Memo::new(move |_| {
+        app.state().with(|state| {
+            let setup = state.running()?.setup()?;
+            Some(setup.sheet.toothed_at.clone())
         })
     });
-    let in_shift = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
-    let machine = move || app.machine.get_untracked().map(|it| it.id);
-    let all_turning = move |_| {
-        if let Some(machine) = machine() {
-            app.desk.submit(Command::AllTurning { machine });
+    // The end that leads: as the set-up in use says, else as this phone was told.
+    let leads = Memo::new(move |_| {
+        let told = app
+            .state()
+            .with(|state| state.running()?.setup()?.known.cutting_end);
+        told.or_else(|| {
+            let left = left_leads.get()?;
+            Some(if left { End::Left } else { End::Right })
+        })
+    });
+    let others_lead = move |_| {
+        let left = leads.get_untracked() != Some(End::Left);
+        preferences::set_left_leads(left);
+        left_leads.set(Some(left));
+    };
+    let plain = move |number: usize| {
+        let left_out = |plates: &Vec<u8>| !plates.iter().any(|&at| usize::from(at) == number + 1);
+        toothed.with(|plates| plates.as_ref().is_some_and(left_out))
+    };
+    let plate_told = move |number: usize| {
+        let name = words.plate_number(&(number + 1).to_string());
+        if plain(number) {
+            return words.plate_plain(&name);
+        }
+        let odd = row.set.with(|set| {
+            let states = row.plates.with(|plates| plates.positions(number));
+            let odd = |set: &SetOfTeeth| {
+                let odd = states.filter(|at| {
+                    let tooth = set.teeth.get(at);
+                    tooth.is_some_and(|tooth| tooth.state != ToothState::Turning)
+                });
+                odd.count()
+            };
+            set.as_ref().map_or(0, odd)
+        });
+        match odd {
+            0 => words.plate_all_turn(&name),
+            odd => words.plate_some_odd(&name, &odd.to_string()),
         }
     };
-    let others_turn = move |_| {
-        if let Some(machine) = machine() {
-            app.desk.submit(Command::LookAtRow { machine });
+    let count = Memo::new(move |_| row.plates.with(Plates::count));
+    let left_of = move |position: u16| {
+        row.set.with(|set| {
+            let tips = set.as_ref()?.tips;
+            let tip = row.tips.with(|all| all.get(&position).map(|it| it.tip))?;
+            let whole = tips.when_new().less(tips.when_done()).in_millimetres();
+            let left = tip.less(tips.when_done()).in_millimetres() / whole;
+            Some((left * 100.0).clamp(0.0, 100.0) as u8)
+        })
+    };
+    let whole_row = Memo::new(move |_| {
+        let state_of = |position: u16| {
+            let state = |set: &SetOfTeeth| set.teeth.get(&position).map(|it| it.state);
+            row.set.with(|set| set.as_ref().and_then(state))
+        };
+        let plates: Vec<PlateOfRow> = (0..count.get())
+            .map(|number| PlateOfRow {
+                number: (number + 1).to_string(),
+                plain: plain(number),
+                chosen: plate.get() == number,
+                teeth: row
+                    .plates
+                    .with(|plates| plates.positions(number))
+                    .map(|at| {
+                        let state = state_of(at).unwrap_or(ToothState::Gone);
+                        (left_of(at).unwrap_or(0), sign(state))
+                    })
+                    .collect(),
+            })
+            .collect();
+        let word = |end| {
+            let here = leads.get() == Some(end);
+            if here { words.leads() } else { String::new() }
+        };
+        let told: Vec<String> = (0..count.get()).map(plate_told).collect();
+        let end = leads.get().map(|end| words.end_leads(&words.end(end)));
+        WholeRowView {
+            plates,
+            left: word(End::Left),
+            right: word(End::Right),
+            told: told.into_iter().chain(end).collect::<Vec<_>>().join(". "),
+        }
+    });
+    let plate_button = move |number: usize| {
+        let press = move |_| {
+            plate.set(number);
+            chosen.set(None);
+        };
+        view! {
+            <button
+                type="button"
+                class="action plate-of-row"
+                aria-pressed=move || (plate.get() == number).to_string()
+                on:click=press
+            >
+                {move || plate_told(number)}
+            </button>
         }
     };
+    let teeth = Memo::new(move |_| {
+        let positions = row.plates.with(|plates| plates.positions(plate.get()));
+        positions
+            .filter_map(|position| tooth_view(app, row, position, left_of(position)?))
+            .collect::<Vec<_>>()
+    });
     let label = move || words.plate_number(&(plate.get() + 1).to_string());
+    let leads_told = move || match leads.get() {
+        Some(end) => words.end_leads(&words.end(end)),
+        None => words.leads_not_said(),
+    };
     view! {
         <p class="caution">{words.beware_make_it_safe_first()}</p>
+        <Look app row/>
+        <WholeRow shown=whole_row/>
+        <button type="button" class="action leading-end" on:click=others_lead>{leads_told}</button>
+        <div class="plates-of-row">
+            {move || (0..count.get()).map(plate_button).collect_view()}
+        </div>
+        <h2>{label}</h2>
+        <p class="small">{move || match app.units.get() {
+            preferences::Units::Metric => words.row_lead_metric(),
+            preferences::Units::Us => words.row_lead_us(),
+        }}</p>
+        <ToothGrid label=Signal::derive(label) teeth chosen>
+            {move || chosen.get().map(|position| view! { <OneTooth app row position/> })}
+        </ToothGrid>
+        <a class="action to-measure" href="#measure">{words.measure_title()}</a>
+        <a class="action to-row-note" href="#row-note">{words.row_note()}</a>
+        <RowAnswers app row/>
+    }
+}
+
+fn tooth_view(app: App, row: Mounted, position: u16, left: u8) -> Option<ToothView> {
+    let words = app.words;
+    let units = app.units.get();
+    let state = row
+        .set
+        .with(|set| set.as_ref()?.teeth.get(&position).map(|it| it.state))?;
+    let now = row.tips.with(|tips| tips.get(&position).copied())?;
+    let (plate, place) = row.plates.with(|plates| plates.place(position));
+    let (tip, bare) = (words.tip(now.tip, units), tip_bare(now.tip, units));
+    let word = words.tooth_state(state);
+    let tip = if now.measured { tip } else { words.about(&tip) };
+    Some(ToothView {
+        position,
+        number: place.to_string(),
+        left,
+        sign: sign(state),
+        told: words.tooth_told(&plate.to_string(), &place.to_string(), &word, &tip),
+        word: if state != ToothState::Turning {
+            word
+        } else if now.measured {
+            bare
+        } else {
+            words.about_short(&bare)
+        },
+    })
+}
+
+/// "All turning", or what was noted and the others turn.
+#[component]
+fn Look(
+    /// What every screen is handed.
+    app: App,
+    /// The mounted set.
+    row: Mounted,
+) -> impl IntoView {
+    let words = app.words;
+    let odd = Memo::new(move |_| {
+        let odd = [
+            ToothState::Stiff,
+            ToothState::Stuck,
+            ToothState::Broken,
+            ToothState::Gone,
+        ];
+        let counted = |set: &SetOfTeeth| set.count(&odd);
+        row.set.with(|set| set.as_ref().map_or(0, counted))
+    });
+    let in_shift = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    let ask = move |make: fn(evenrow_journal::Id) -> Command| {
+        move |_| {
+            if let Some(machine) = app.machine.get_untracked() {
+                app.desk.submit(make(machine.id));
+            }
+        }
+    };
+    view! {
         <div class="pair">
-            <button type="button" class="big-action row-all-turning" on:click=all_turning>{words.all_turning()}</button>
-            {move || (in_shift.get() && 0 < odd_in_all.get()).then(|| view! {
-                <button type="button" class="big-action row-others-turn" on:click=others_turn>{words.others_turn()}</button>
+            <button
+                type="button"
+                class="big-action row-all-turning"
+                on:click=ask(|machine| Command::AllTurning { machine })
+            >
+                {words.all_turning()}
+            </button>
+            {move || (in_shift.get() && 0 < odd.get()).then(|| view! {
+                <button
+                    type="button"
+                    class="big-action row-others-turn"
+                    on:click=ask(|machine| Command::LookAtRow { machine })
+                >
+                    {words.others_turn()}
+                </button>
             })}
         </div>
-        <p class="small">{words.row_lead()}</p>
-        <div class="plate-strip">{strip}</div>
-        <h2>{label}</h2>
-        <ToothGrid
-            label=words.row_title()
-            teeth=Signal::derive(move || of_plate(plate.get()))
-            chosen
-            on_pick=Callback::new(move |position| chosen.set(Some(position)))
-        />
-        {move || chosen.get().map(|position| view! { <OneTooth app set position/> })}
-        <a class="action to-measure" href="#measure">{words.measure_title()}</a>
-        <RowAnswers app set/>
     }
 }
 
@@ -244,20 +342,22 @@ fn Mounted(
 fn OneTooth(
     /// What every screen is handed.
     app: App,
-    /// The set.
-    set: Memo<Option<SetOfTeeth>>,
+    /// The mounted set.
+    row: Mounted,
     /// Which tooth.
     position: u16,
 ) -> impl IntoView {
     let words = app.words;
-    let tooth = Memo::new(move |_| set.with(|set| set.as_ref()?.teeth.get(&position).copied()));
-    let id = move || set.with_untracked(|set| set.as_ref().map(|set| set.id.clone()));
-    let state = Signal::derive(move || {
-        let state = tooth.get()?.state;
-        STATES.iter().position(|&known| known == state)
+    let known = Memo::new(move |_| {
+        let state = |set: &SetOfTeeth| set.teeth.get(&position).map(|it| it.state);
+        row.set.with(|set| set.as_ref().and_then(state))
     });
+    let id = move || {
+        let id = |set: &SetOfTeeth| set.id.clone();
+        row.set.with_untracked(|set| set.as_ref().map(id))
+    };
     let note = move |at: usize| {
-        if let (Some(set), Some(&state)) = (id(), STATES.get(at)) {
+        if let (Some(set), Some(&state)) = (id(), ToothState::ALL.get(at)) {
             app.desk.submit(Command::NoteTooth {
                 set,
                 position,
@@ -265,73 +365,115 @@ fn OneTooth(
             });
         }
     };
-    let tip = move |more: bool| {
-        let (Some(set), Some(tooth)) = (id(), tooth.get_untracked()) else {
+    let present = move || {
+        let tip = row.tips.with(|tips| tips.get(&position).map(|it| it.tip));
+        tip.unwrap_or(Length::ZERO)
+    };
+    // What has been tapped in and not yet kept; none where the tip stands as it is known.
+    let tapped = RwSignal::new(None::<Length>);
+    let shown = move || tapped.get().unwrap_or_else(present);
+    let step = move |more: bool| {
+        let tip = tip_stepped(untrack(shown), more, app.units.get_untracked());
+        tapped.set(Some(tip));
+    };
+    let keep_tip = move |_| {
+        let (Some(set), Some(tip)) = (id(), tapped.get_untracked()) else {
             return;
         };
-        let (now, step) = (
-            tooth.tip.in_micrometres(),
-            tip_step(app.units.get_untracked()),
-        );
-        let um = if more {
-            now.saturating_add(step)
-        } else {
-            now.saturating_sub(step)
-        };
-        let tips = vec![(position, evenrow_rules::quantity::Length::micrometres(um))];
-        app.desk.submit(Command::MeasureTips { set, tips });
+        let tips = vec![(position, tip)];
+        app.desk
+            .submit_then(Command::MeasureTips { set, tips }, move || tapped.set(None));
     };
-    let shown_tip = move || {
-        tooth
-            .get()
-            .map_or_else(String::new, |tooth| words.exact(tooth.tip, app.units.get()))
-    };
-    let best = Memo::new(move |_| {
-        let wanted = set.with(|set| set.as_ref()?.wanted_at(position))?;
-        let spares = app.state().with(|state| state.teeth.spares_one_by_one());
-        let matched = match_spares(&[wanted], &spares, SAME_WEAR).ok()?;
-        let pair = matched.pairs.first()?;
-        Some((*spares.get(pair.spare)?, pair.off))
-    });
-    let replace = move || {
-        let bad = tooth
-            .get()
-            .is_some_and(|tooth| tooth.state != ToothState::Turning);
-        bad.then(|| match best.get() {
-            Some((spare, off)) => {
-                let units = app.units.get();
-                let offer = words.replace_with(
-                    &words.tooth_kind(spare.kind),
-                    &words.exact(spare.tip, units),
-                    &words.exact(off, units),
-                );
-                let press = move |_| {
-                    if let Some(set) = id() {
-                        app.desk.submit(Command::ReplaceTooth {
-                            set,
-                            position,
-                            kind: spare.kind,
-                            tip: spare.tip,
-                        });
-                    }
-                };
-                view! { <button type="button" class="main-action replace" on:click=press>{offer}</button> }.into_any()
-            }
-            None => view! { <p class="caution no-spare">{words.no_spare_fits()}</p> }.into_any(),
-        })
-    };
+    let (plate, place) = row.plates.with_untracked(|plates| plates.place(position));
     let label = words.tip_length();
     view! {
         <section class="one-tooth">
-            <h3>{words.tooth_number(&position.to_string())}</h3>
+            <h3>{words.tooth_at(&plate.to_string(), &place.to_string())}</h3>
             <Choice
                 label=words.tooth_ask()
-                options=STATES.iter().map(|&state| words.tooth_state(state)).collect()
-                chosen=state
+                options=ToothState::ALL.iter().map(|&state| words.tooth_state(state)).collect()
+                chosen=Signal::derive(move || {
+                    let state = known.get()?;
+                    ToothState::ALL.iter().position(|&it| it == state)
+                })
                 on_pick=Callback::new(note)
             />
-            <Stepper names=step_names(words, &label) label value=Signal::derive(shown_tip) on_step=Callback::new(tip)/>
-            {replace}
+            <Replacement app row position/>
+            <Stepper
+                names=step_names(words, &label)
+                label
+                value=Signal::derive(move || words.tip(shown(), app.units.get()))
+                on_step=Callback::new(step)
+            />
+            {move || tapped.get().map(|tip| view! {
+                <button type="button" class="action keep-tip" on:click=keep_tip>
+                    {words.keep_tip(&words.tip(tip, app.units.get()))}
+                </button>
+            })}
         </section>
+    }
+}
+
+/// The spare that fits best in the place of a tooth that does not turn freely, or what to do where none fits.
+#[component]
+fn Replacement(
+    /// What every screen is handed.
+    app: App,
+    /// The mounted set.
+    row: Mounted,
+    /// Which tooth.
+    position: u16,
+) -> impl IntoView {
+    let words = app.words;
+    let bad = Memo::new(move |_| {
+        let bad = |set: &SetOfTeeth| {
+            let tooth = set.teeth.get(&position);
+            tooth.is_some_and(|tooth| tooth.state != ToothState::Turning)
+        };
+        row.set.with(|set| set.as_ref().is_some_and(bad))
+    });
+    let best = Memo::new(move |_| {
+        let (wanted, spares) = app.state().with(|state| {
+            let wanted = |set: &SetOfTeeth| state.wanted_at(set, position, row.now.get());
+            let wanted = row.set.with(|set| set.as_ref().and_then(wanted));
+            (wanted, state.teeth.spares_one_by_one())
+        });
+        let matched = match_spares(&[wanted?], &spares, SAME_WEAR).ok()?;
+        let pair = matched.pairs.first()?;
+        Some((*spares.get(pair.spare)?, pair.off))
+    });
+    let replace = move |_| {
+        let id = |set: &SetOfTeeth| set.id.clone();
+        let set = row.set.with_untracked(|set| set.as_ref().map(id));
+        if let (Some(set), Some((spare, _))) = (set, best.get_untracked()) {
+            app.desk.submit(Command::ReplaceTooth {
+                set,
+                position,
+                kind: spare.kind,
+                tip: spare.tip,
+            });
+        }
+    };
+    let offer = move |(spare, off): (evenrow_rules::spares::Spare, Length)| {
+        let units = app.units.get();
+        let (kind, tip) = (words.tooth_kind(spare.kind), words.tip(spare.tip, units));
+        if off == Length::ZERO {
+            words.replace_with_equal(&kind, &tip)
+        } else {
+            words.replace_with(&kind, &tip, &words.exact(off, units))
+        }
+    };
+    view! {
+        {move || bad.get().then(|| match best.get() {
+            Some(found) => view! {
+                <button type="button" class="main-action replace" on:click=replace>{offer(found)}</button>
+            }
+            .into_any(),
+            None => view! {
+                <p class="caution no-spare">{words.no_spare_fits(&words.exact(SAME_WEAR, app.units.get()))}</p>
+                <a class="action to-stock" href="#stock">{words.stock_title()}</a>
+            }
+            .into_any(),
+        })}
     }
 }

@@ -1,8 +1,14 @@
-//! What the row tells: how long the set lasts, how even it is, what is wrong with the wear, what to change, carry and order.
+//! What the row tells: what to change, how long the set lasts, how even it is and why not, how the teeth turn, what to carry
+//! and to order.
+//!
+//! Never here: what the rules decide; here their answers become sentences and pictures.
 
 use core::time::Duration;
 
+use evenrow_journal::event::ToothState;
 use evenrow_journal::row::SetOfTeeth;
+use evenrow_journal::row_facts::ShiftTurning;
+use evenrow_rules::oiling::{breaks, working_time};
 use evenrow_rules::quantity::{Confidence, Hours, Instant, Length};
 use evenrow_rules::spares::{PRIOR, SAME_WEAR, carry, match_spares, reorder};
 use evenrow_rules::wear::{
@@ -10,53 +16,84 @@ use evenrow_rules::wear::{
 };
 use leptos::prelude::*;
 
-use crate::device::clock;
+use super::row::Mounted;
+use super::usual::{ShiftForm, step_names};
+use crate::device::{clock, preferences};
 use crate::parts::life_bar::{LifeBar, LifeBarView};
+use crate::parts::row_profile::{RowProfile, RowProfileView};
+use crate::parts::stepper::Stepper;
+use crate::parts::turning_chart::{TurningBar, TurningChart, TurningChartView};
 use crate::shell::App;
 use crate::words::times;
 
 /// How sure the answers are to be. House default.
 const SURE: f64 = 0.95;
 
-/// For so many hours spares are carried: a shift. House default.
-const SHIFT_HOURS: f64 = 8.0;
+/// For so long spares are carried where neither a shift runs nor a usual one is known. House default.
+const SHIFT: Duration = Duration::from_hours(8);
 
-/// A delivery of teeth is taken to last so many hours of work. House default.
-const LEAD_HOURS: f64 = 80.0;
+/// In so many days ordered teeth come, where nobody has said. House default.
+const DELIVERY_DAYS: u16 = 14;
+
+/// The longest delivery that can be set, in days. House default.
+const LONGEST_DELIVERY_DAYS: u16 = 180;
+
+/// So many shifts are shown of how the teeth turned. House default: as many as a narrow screen takes.
+const SHIFTS_SHOWN: usize = 6;
+
+/// In so many shifts somebody has to have looked before anything is said about turning. House default.
+const FEWEST_SHIFTS: usize = 3;
 
 /// The answers.
 #[component]
 pub fn RowAnswers(
     /// What every screen is handed.
     app: App,
-    /// The set.
-    set: Memo<Option<SetOfTeeth>>,
+    /// The mounted set.
+    row: Mounted,
 ) -> impl IntoView {
     let words = app.words;
-    // Minute by minute is often enough for what takes weeks.
-    let minute = Memo::new(move |_| {
-        let ms = app.now.get().unix_ms();
-        Instant::from_unix_ms(ms - ms.rem_euclid(60_000))
-    });
-    let life = move || set.with(|set| set.as_ref().map(|set| life_of(app, set, minute.get())));
-    let even = move || set.with(|set| set.as_ref().map(|set| even_of(app, set)));
-    let change = move || set.with(|set| set.as_ref().map(|set| change_of(app, set)));
-    let spares = move || spares_of(app, minute.get());
+    let of_set = move |tell: fn(App, Mounted, &SetOfTeeth) -> String| {
+        move || {
+            row.set
+                .with(|set| set.as_ref().map(|set| tell(app, row, set)))
+        }
+    };
     let bar = Memo::new(move |_| {
-        set.with(|set| bar_of(app, set.as_ref()?, minute.get()))
+        row.set
+            .with(|set| bar_of(app, set.as_ref()?, row.now.get()))
             .unwrap_or_default()
+    });
+    let profile = Memo::new(move |_| {
+        row.set
+            .with(|set| profile_of(app, row, set.as_ref()?))
+            .unwrap_or_default()
+    });
+    let half_worn = Memo::new(move |_| {
+        row.set.with(|set| {
+            let set = set.as_ref()?;
+            let usual = app
+                .state()
+                .with(|state| state.usual_tip(set, row.now.get()))?;
+            Some(usual <= set.tips.middle())
+        })
     });
     view! {
         <section class="row-answers">
             <h2>{words.change_title()}</h2>
-            <p class="answer-change">{change}</p>
+            <p class="answer-change">{of_set(change_of)}</p>
+            {move || (half_worn.get() == Some(true)).then(|| view! {
+                <p class="answer-half">{words.half_worn_now()}</p>
+                <a class="main-action to-sets" href="#sets">{words.sets_title()}</a>
+            })}
             <h2>{words.life_title()}</h2>
             {move || bar.with(LifeBarView::is_known).then(|| view! { <LifeBar shown=bar/> })}
-            <p class="answer-life">{life}</p>
+            <p class="answer-life">{of_set(life_of)}</p>
             <h2>{words.even_title()}</h2>
-            <p class="answer-even">{even}</p>
-            <h2>{words.carry_title()}</h2>
-            <p class="answer-spares">{spares}</p>
+            {move || profile.with(|it| !it.bars.is_empty()).then(|| view! { <RowProfile shown=profile/> })}
+            <p class="answer-even">{of_set(even_of)}</p>
+            <Turning app row/>
+            <Ordering app row/>
         </section>
     }
 }
@@ -65,17 +102,13 @@ fn sure() -> Option<Confidence> {
     Confidence::share(SURE).ok()
 }
 
-fn hours_of(time: Duration) -> Hours {
-    Hours::new(time.as_secs_f64() / 3600.0).unwrap_or(Hours::ZERO)
-}
-
 fn told(app: App, set: &SetOfTeeth) -> Option<Result<Outlook, Refusal>> {
     let readings = app.state().with(|state| state.readings(set));
     Some(outlook(&readings, set.tips, sure()?))
 }
 
-fn life_of(app: App, set: &SetOfTeeth, now: Instant) -> String {
-    let words = app.words;
+fn life_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
+    let (words, now) = (app.words, row.now.get());
     let Some(found) = told(app, set) else {
         return String::new();
     };
@@ -119,7 +152,7 @@ fn life_told(app: App, set: &SetOfTeeth, life: &Life, now: Instant, which: Which
             .and_then(|machine| state.time_a_day(machine, now));
         (state.blade_time(set, now), a_day)
     });
-    let per_day = a_day.and_then(|time| HoursPerDay::new(time.as_secs_f64() / 3600.0).ok());
+    let per_day = a_day.and_then(|time| HoursPerDay::new(Hours::of(time).in_hours()).ok());
     let Some(per_day) = per_day else {
         let at = format!("{:.0}", life.at.in_hours());
         return match which {
@@ -127,7 +160,7 @@ fn life_told(app: App, set: &SetOfTeeth, life: &Life, now: Instant, which: Which
             Which::Done => words.done_in_hours(&at),
         };
     };
-    let days = life.days(hours_of(worn), per_day, 0);
+    let days = life.days(Hours::of(worn), per_day, 0);
     let date = |days: i64| {
         let by = Duration::from_hours(24 * days.unsigned_abs().min(40_000));
         let at = if days < 0 {
@@ -137,12 +170,11 @@ fn life_told(app: App, set: &SetOfTeeth, life: &Life, now: Instant, which: Which
         };
         times::date(at, clock::offset_minutes(at))
     };
-    let side = |side: DaySide, open: fn(&crate::words::Words) -> String| match side {
+    let side = |side: DaySide| match side {
         DaySide::On(day) => date(day),
-        DaySide::NotYetBounded => open(words),
+        DaySide::NotYetBounded => words.not_yet_known(),
     };
-    let from = side(days.earliest, crate::words::Words::not_yet_known);
-    let to = side(days.latest, crate::words::Words::not_yet_known);
+    let (from, to) = (side(days.earliest), side(days.latest));
     match which {
         Which::Half => words.half_around(&date(days.day), &from, &to),
         Which::Done => words.done_around(&date(days.day), &from, &to),
@@ -153,7 +185,7 @@ fn bar_of(app: App, set: &SetOfTeeth, now: Instant) -> Option<LifeBarView> {
     let outlook = told(app, set)?.ok()?;
     let words = app.words;
     let worn = app.state().with(|state| state.blade_time(set, now));
-    let worn = worn.as_secs_f64() / 3600.0;
+    let worn = Hours::of(worn).in_hours();
     let end = |side: Side| match side {
         Side::At(at) => Some(at.in_hours()),
         Side::NotYetBounded => None,
@@ -180,26 +212,18 @@ fn bar_of(app: App, set: &SetOfTeeth, now: Instant) -> Option<LifeBarView> {
     })
 }
 
-fn even_of(app: App, set: &SetOfTeeth) -> String {
-    let words = app.words;
-    let units = app.units.get();
-    let measured = set.measured.iter().map(|it| it.tips.len()).sum::<usize>();
-    if measured == 0 {
-        return words.even_nothing();
-    }
+fn even_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
+    let (words, units) = (app.words, app.units.get());
     let Ok(found) = evenness(&set.row()) else {
         return words.even_nothing();
     };
+    let name = |position: u16| row.plates.with(|plates| plates.short(words, position));
     let spread = words.even_spread(
+        &found.measured.to_string(),
         &words.exact(found.mean, units),
         &words.exact(found.range(), units),
     );
-    let odd: Vec<String> = found
-        .outliers
-        .iter()
-        .take(8)
-        .map(|it| it.pos.to_string())
-        .collect();
+    let odd: Vec<String> = found.outliers.iter().map(|it| name(it.pos)).collect();
     let outliers = if odd.is_empty() {
         String::new()
     } else {
@@ -211,72 +235,251 @@ fn even_of(app: App, set: &SetOfTeeth) -> String {
         Pattern::OneEnd { end, .. } => words.pattern_one_end(&words.end(end)),
         Pattern::BothEnds(_) => words.pattern_both_ends(),
         Pattern::Middle(_) => words.pattern_middle(),
-        Pattern::StuckRun { first, last, .. } => {
-            words.pattern_stuck_run(&first.to_string(), &last.to_string())
-        }
+        Pattern::StuckRun { first, last, .. } => words.pattern_stuck_run(&name(first), &name(last)),
         Pattern::EveryNth { nth, first, .. } => {
-            words.pattern_every_nth(&nth.to_string(), &first.to_string())
+            words.pattern_every_nth(&nth.to_string(), &name(first))
         }
     };
-    [spread, outliers, pattern]
-        .join(" ")
-        .replace("  ", " ")
-        .trim()
-        .to_owned()
+    let said = [spread, outliers, pattern];
+    let said: Vec<String> = said.into_iter().filter(|it| !it.is_empty()).collect();
+    said.join(" ")
 }
 
-fn change_of(app: App, set: &SetOfTeeth) -> String {
+fn profile_of(app: App, row: Mounted, set: &SetOfTeeth) -> Option<RowProfileView> {
+    let (words, measured) = (app.words, set.row());
+    let found = evenness(&measured).ok()?;
+    let teeth = f64::from(row.plates.with(super::row_plates::Plates::teeth)).max(1.0);
+    let new = set.tips.when_new().in_millimetres();
+    let share = |tip: Length| (tip.in_millimetres() / new).clamp(0.0, 1.0);
+    let is_odd = |position: u16| found.outliers.iter().any(|it| it.pos == position);
+    // Measured teeth stand as far apart as they do on the machine; a bar fills half of the way to the next.
+    let positions: Vec<u16> = measured.iter().map(|tooth| tooth.pos).collect();
+    let apart = positions
+        .windows(2)
+        .map(|two| two[1].saturating_sub(two[0]));
+    let apart = f64::from(apart.min().unwrap_or(1).clamp(1, 8));
+    let width = 0.6 * apart / teeth;
+    let bars = measured.iter().map(|tooth| {
+        let middle = (f64::from(tooth.pos) - 0.5) / teeth;
+        let at = (middle - width / 2.0).clamp(0.0, 1.0 - width);
+        (at, share(tooth.tip), is_odd(tooth.pos))
+    });
+    let median = words.tip(found.median, app.units.get());
+    Some(RowProfileView {
+        bars: bars.collect(),
+        width,
+        median: share(found.median),
+        median_word: words.median_word(&median),
+        told: words.profile_told(&found.measured.to_string(), &median),
+    })
+}
+
+fn change_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
     let words = app.words;
-    let bad = set.bad();
+    let (bad, spares) = app.state().with(|state| {
+        let bad = state.bad(set, row.now.get());
+        (bad, state.teeth.spares_one_by_one())
+    });
+    let stuck: Vec<u16> = set
+        .teeth
+        .iter()
+        .filter(|(_, tooth)| tooth.state == ToothState::Stuck)
+        .map(|(&position, _)| position)
+        .collect();
+    let list = |positions: Vec<u16>| row.plates.with(|plates| plates.list(words, positions));
+    let free = if stuck.is_empty() {
+        String::new()
+    } else {
+        words.change_free(&list(stuck))
+    };
     if bad.is_empty() {
-        return words.change_nothing();
+        return if free.is_empty() {
+            words.change_nothing()
+        } else {
+            free
+        };
     }
-    let spares = app.state().with(|state| state.teeth.spares_one_by_one());
     let Ok(matched) = match_spares(&bad, &spares, SAME_WEAR) else {
-        return String::new();
+        return free;
     };
-    let list = |positions: &mut dyn Iterator<Item = u16>| {
-        positions
-            .map(|it| it.to_string())
-            .collect::<Vec<_>>()
-            .join(", ")
-    };
-    let fits = list(&mut matched.pairs.iter().map(|pair| pair.pos));
-    let without = list(&mut matched.unmatched.iter().copied());
-    match (fits.is_empty(), without.is_empty()) {
+    let fits = list(matched.pairs.iter().map(|pair| pair.pos).collect());
+    let without = list(matched.unmatched);
+    let change = match (fits.is_empty(), without.is_empty()) {
         (false, true) => words.change_all(&fits),
         (true, _) => words.change_none_fits(&without),
         (false, false) => words.change_some(&fits, &without),
+    };
+    if free.is_empty() {
+        change
+    } else {
+        [change, free].join(" ")
     }
 }
 
-fn spares_of(app: App, now: Instant) -> String {
+/// How the teeth turned in the last shifts, beside how their oiling was kept.
+#[component]
+fn Turning(
+    /// What every screen is handed.
+    app: App,
+    /// The mounted set.
+    row: Mounted,
+) -> impl IntoView {
     let words = app.words;
-    let Some((machine, sure)) = app.machine.get().zip(sure()) else {
-        return String::new();
+    let shifts = Memo::new(move |_| {
+        let machine = app.machine.get().map(|it| it.id);
+        let turning = |id| {
+            app.state()
+                .with(|state| state.turning(&id, SHIFTS_SHOWN, row.now.get()))
+        };
+        machine.map(turning).unwrap_or_default()
+    });
+    let chart = Memo::new(move |_| shifts.with(|shifts| chart_of(app, shifts)));
+    let told = move || shifts.with(|shifts| turning_told(app, shifts));
+    let enough = move || shifts.with(|shifts| FEWEST_SHIFTS <= shifts.len());
+    view! {
+        <h2>{words.turning_title()}</h2>
+        {move || enough().then(|| view! { <TurningChart shown=chart/> })}
+        <p class="answer-turning">{told}</p>
+    }
+}
+
+/// The share of the oilings that fell due and were done on time; all of them where none fell due.
+fn on_time<'a>(shifts: impl Iterator<Item = &'a ShiftTurning>) -> f64 {
+    let (kept, due) = shifts.fold((0, 0), |(kept, due), shift| {
+        (kept + shift.oilings.on_time, due + shift.oilings.planned)
+    });
+    if due == 0 {
+        1.0
+    } else {
+        kept as f64 / due as f64
+    }
+}
+
+fn chart_of(app: App, shifts: &[ShiftTurning]) -> TurningChartView {
+    let words = app.words;
+    let most = shifts.iter().map(|it| it.held).max().unwrap_or(0).max(1);
+    let day = |shift: &ShiftTurning| {
+        let date = times::date(shift.start, clock::offset_minutes(shift.start));
+        // The month and the day; the year is the same for all that are shown, or nearly so.
+        date.split_once('-')
+            .map_or(date.clone(), |(_, day)| day.to_owned())
     };
-    let (record, on_hand) = app.state().with(|state| {
-        (
-            state.breakage(&machine.id, now),
-            state.teeth.spares_in_all(),
-        )
+    let told: Vec<String> = shifts
+        .iter()
+        .map(|shift| {
+            words.turning_of_shift(
+                &day(shift),
+                &shift.held.to_string(),
+                &shift.oilings.on_time.to_string(),
+                &shift.oilings.planned.to_string(),
+            )
+        })
+        .collect();
+    TurningChartView {
+        shifts: shifts
+            .iter()
+            .map(|shift| TurningBar {
+                held: shift.held.to_string(),
+                height: f64::from(shift.held) / f64::from(most),
+                on_time: on_time([shift].into_iter()),
+                day: day(shift),
+            })
+            .collect(),
+        above: words.turning_above(),
+        below: words.turning_below(),
+        told: told.join(". "),
+    }
+}
+
+fn turning_told(app: App, shifts: &[ShiftTurning]) -> String {
+    let words = app.words;
+    if shifts.len() < FEWEST_SHIFTS {
+        return words.turning_too_few(&shifts.len().to_string(), &FEWEST_SHIFTS.to_string());
+    }
+    let per_cent = |share: f64| format!("{:.0}", share * 100.0);
+    let (held, free): (Vec<&ShiftTurning>, Vec<&ShiftTurning>) =
+        shifts.iter().partition(|it| 0 < it.held);
+    let count = shifts.len().to_string();
+    match (held.is_empty(), free.is_empty()) {
+        (true, _) => words.turning_all_free(&count, &per_cent(on_time(free.into_iter()))),
+        (false, true) => words.turning_all_held(&count, &per_cent(on_time(held.into_iter()))),
+        (false, false) => words.turning_both(
+            &held.len().to_string(),
+            &count,
+            &per_cent(on_time(held.into_iter())),
+            &per_cent(on_time(free.into_iter())),
+        ),
+    }
+}
+
+/// What to carry today, and when to order, given how long a delivery takes.
+#[component]
+fn Ordering(
+    /// What every screen is handed.
+    app: App,
+    /// The mounted set.
+    row: Mounted,
+) -> impl IntoView {
+    let words = app.words;
+    let days = RwSignal::new(preferences::delivery_days().unwrap_or(DELIVERY_DAYS));
+    let step = move |more: bool| {
+        let longer = |days: u16| {
+            let days = if more {
+                days + 1
+            } else {
+                days.saturating_sub(1)
+            };
+            days.clamp(1, LONGEST_DELIVERY_DAYS)
+        };
+        days.update(|it| *it = longer(*it));
+        preferences::set_delivery_days(days.get_untracked());
+    };
+    let told = move || ordering_told(app, row.now.get(), days.get()).unwrap_or_default();
+    let label = words.delivery();
+    view! {
+        <h2>{words.carry_title()}</h2>
+        <p class="answer-spares">{told}</p>
+        <Stepper
+            names=step_names(words, &label)
+            label
+            value=Signal::derive(move || words.days(&days.get().to_string()))
+            on_step=Callback::new(step)
+        />
+    }
+}
+
+fn ordering_told(app: App, now: Instant, days: u16) -> Option<String> {
+    let words = app.words;
+    let (machine, sure) = app.machine.get().zip(sure())?;
+    let (record, on_hand, ahead, a_day) = app.state().with(|state| {
+        let shift = state.running().map(|shift| shift.plan.clone());
+        let usual = || Some(ShiftForm::of(state.usual.as_ref()?).plan(now));
+        let ahead = shift.or_else(usual).map_or(SHIFT, |plan| {
+            working_time(plan.span(), &breaks(&plan.breaks, &[]))
+        });
+        // A machine without a record is taken to work as long every day as it is to work today.
+        let a_day = state.time_a_day(&machine.id, now).unwrap_or(ahead);
+        let record = state.breakage(&machine.id, now);
+        (record, state.teeth.spares_in_all(), ahead, a_day)
     });
     let (ahead, lead) = (
-        hours_of(Duration::from_secs_f64(SHIFT_HOURS * 3600.0)),
-        hours_of(Duration::from_secs_f64(LEAD_HOURS * 3600.0)),
+        Hours::of(ahead),
+        Hours::of(a_day.saturating_mul(days.into())),
     );
     let carried = carry(PRIOR, record, ahead, sure);
     let order = reorder(PRIOR, record, on_hand, lead, sure);
+    let hours = |hours: Hours| format!("{:.0}", hours.in_hours());
     let carry = words.carry_today(
         &carried.teeth.to_string(),
+        &hours(ahead),
         &record.broken.to_string(),
-        &format!("{:.0}", record.hours.in_hours()),
+        &hours(record.hours),
     );
-    let lead = format!("{LEAD_HOURS:.0}");
+    let (have, point) = (on_hand.to_string(), order.point.to_string());
     let order = if order.order_now {
-        words.order_now(&on_hand.to_string(), &order.point.to_string(), &lead)
+        words.order_now(&have, &point, &hours(lead))
     } else {
-        words.order_later(&on_hand.to_string(), &order.point.to_string())
+        words.order_later(&have, &point)
     };
-    [carry, order].join(" ")
+    Some([carry, order].join(" "))
 }

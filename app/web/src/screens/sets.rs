@@ -1,21 +1,25 @@
 //! The sets: a new one to mount, the one that is on, and those in store, with what can be done with each.
 
-use evenrow_journal::Command;
 use evenrow_journal::event::NewSet;
 use evenrow_journal::row::{SetOfTeeth, Whereabouts};
+use evenrow_journal::{Command, Id};
+use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::machine::fit;
 use evenrow_rules::quantity::Length;
+use evenrow_rules::setup::ToothKind;
 use evenrow_rules::wear::Tips;
 use leptos::prelude::*;
 
-use super::row::tip_step;
-use super::stock::{KINDS, NEW_TIP_UM};
+use super::stock::NEW_TIP_UM;
 use super::usual::step_names;
-use crate::device::preferences;
+use crate::device::{clock, preferences};
 use crate::parts::choice::Choice;
 use crate::parts::stepper::Stepper;
+use crate::parts::tick::Tick;
 use crate::place::Place;
 use crate::shell::{App, go};
+use crate::words::numbers::tip_stepped;
+use crate::words::times;
 
 /// A tip that is done, where nobody has said when: five millimetres. House default.
 const END_TIP_UM: u32 = 5_000;
@@ -65,9 +69,16 @@ fn OneSet(
             .with_untracked(|state| state.machine(id).map(|machine| machine.name.clone()))
     });
     let place = on.map_or_else(|| words.set_stored(), |name| words.set_on(&name));
-    let is_on = set.machine().is_some();
+    let is_stored = set.whereabouts == Whereabouts::Stored;
+    let laid_up = set.laid_up.iter().map(|&item| words.item(item));
+    let laid_up: Vec<String> = laid_up.collect();
+    let notes = set.notes.iter().map(|(at, text)| {
+        let at = times::date(*at, clock::offset_minutes(*at));
+        view! { <p class="set-note">{words.noted_on(&at, text)}</p> }
+    });
+    let notes = notes.collect_view();
     let id = set.id;
-    let ask = |make: fn(evenrow_journal::Id) -> Command| {
+    let ask = |make: fn(Id) -> Command| {
         let id = id.clone();
         move |_| app.desk.submit(make(id.clone()))
     };
@@ -85,38 +96,89 @@ fn OneSet(
         <section class="one-set">
             <h2>{title}</h2>
             <p>{place}</p>
-            {if is_on {
+            {(is_stored && !laid_up.is_empty()).then(|| view! {
+                <ul class="laid-up">{laid_up.into_iter().map(|item| view! { <li>{item}</li> }).collect_view()}</ul>
+            })}
+            {notes}
+            {if is_stored {
                 view! {
-                    <button type="button" class="action store-set" on:click=ask(|set| Command::StoreSet { set })>
-                        {words.set_store()}
+                    <button type="button" class="action put-back-set" on:click=put_back>{words.set_put_back()}</button>
+                    <button
+                        type="button"
+                        class="action make-spares"
+                        on:click=ask(|set| Command::BreakUpSet { set, spares: true })
+                    >
+                        {words.set_make_spares()}
                     </button>
-                    <details>
-                        <summary>{words.laying_up_title()}</summary>
-                        <p class="caution">{words.laying_up()}</p>
-                    </details>
+                    <button
+                        type="button"
+                        class="action scrap-set"
+                        on:click=ask(|set| Command::BreakUpSet { set, spares: false })
+                    >
+                        {words.set_scrap()}
+                    </button>
                 }
                 .into_any()
             } else {
-                view! {
-                    <button type="button" class="action put-back-set" on:click=put_back>{words.set_put_back()}</button>
-                }
-                .into_any()
+                view! { <LayingUp app set=id/> }.into_any()
             }}
-            <button
-                type="button"
-                class="action make-spares"
-                on:click=ask(|set| Command::BreakUpSet { set, spares: true })
-            >
-                {words.set_make_spares()}
-            </button>
-            <button
-                type="button"
-                class="action scrap-set"
-                on:click=ask(|set| Command::BreakUpSet { set, spares: false })
-            >
-                {words.set_scrap()}
-            </button>
         </section>
+    }
+}
+
+/// Taking a set off and storing it, with what is to be seen to.
+#[component]
+fn LayingUp(
+    /// What every screen is handed.
+    app: App,
+    /// The set.
+    set: Id,
+) -> impl IntoView {
+    let words = app.words;
+    let draft = format!("laying-up-{}", set.as_str());
+    // Which items are ticked, by their place on the list: the list may grow, but a draft does not live that long.
+    let ticked = RwSignal::new(preferences::draft::<Vec<usize>>(&draft).unwrap_or_default());
+    let kept = draft.clone();
+    let press = move |at: usize, done: bool| {
+        ticked.update(|ticked| {
+            ticked.retain(|&it| it != at);
+            if done {
+                ticked.push(at);
+                ticked.sort_unstable();
+            }
+        });
+        preferences::set_draft(&kept, &ticked.get_untracked());
+    };
+    let tick = move |(at, &item): (usize, &Item)| {
+        let press = press.clone();
+        view! {
+            <Tick
+                text=words.item(item)
+                basis=words.basis(item.basis())
+                ticked=Signal::derive(move || ticked.with(|ticked| ticked.contains(&at)))
+                on_press=Callback::new(move |done| press(at, done))
+            />
+        }
+    };
+    let store = move |_| {
+        let done = ticked.get_untracked().into_iter();
+        let done = done.filter_map(|at| List::LayingUp.items().get(at).copied());
+        let command = Command::StoreSet {
+            set: set.clone(),
+            done: done.collect(),
+        };
+        let draft = draft.clone();
+        app.desk
+            .submit_then(command, move || preferences::drop_draft(&draft));
+    };
+    view! {
+        <details class="laying-up">
+            <summary>{words.set_store()}</summary>
+            <p class="caution">{words.beware_make_it_safe_first()}</p>
+            <h3>{words.list(List::LayingUp)}</h3>
+            {List::LayingUp.items().iter().enumerate().map(tick).collect_view()}
+            <button type="button" class="main-action store-set" on:click=store>{words.set_store_now()}</button>
+        </details>
     }
 }
 
@@ -149,20 +211,16 @@ fn MountNew(
     };
     let length = move |label: String, part: fn(&mut (usize, u32, u32, u32, u16)) -> &mut u32| {
         let step = move |more: bool| {
-            let by = tip_step(app.units.get_untracked());
+            let units = app.units.get_untracked();
             form.update(|it| {
                 let um = part(it);
-                *um = if more {
-                    um.saturating_add(by)
-                } else {
-                    um.saturating_sub(by)
-                };
+                *um = tip_stepped(Length::micrometres(*um), more, units).in_micrometres();
             });
             changed();
         };
         let value = move || {
             let mut form = form.get();
-            words.exact(Length::micrometres(*part(&mut form)), app.units.get())
+            words.tip(Length::micrometres(*part(&mut form)), app.units.get())
         };
         view! {
             <Stepper names=step_names(words, &label) label value=Signal::derive(value) on_step=Callback::new(step)/>
@@ -181,13 +239,14 @@ fn MountNew(
     let mount = move |_| {
         let (kind, new, end, tip, teeth) = form.get_untracked();
         let um = Length::micrometres;
-        let (Some(&kind), Some(machine)) = (KINDS.get(kind), app.machine.get_untracked()) else {
+        let (Some(&kind), Some(machine)) = (ToothKind::ALL.get(kind), app.machine.get_untracked())
+        else {
             return;
         };
         let Ok(tips) = Tips::new(um(new), um(end)) else {
             let units = app.units.get_untracked();
             return wrong
-                .set(words.tips_wrong(&words.exact(um(new), units), &words.exact(um(end), units)));
+                .set(words.tips_wrong(&words.tip(um(new), units), &words.tip(um(end), units)));
         };
         let new = NewSet {
             kind,
@@ -209,7 +268,7 @@ fn MountNew(
             <p class="small">{words.mount_note()}</p>
             <Choice
                 label=words.line_teeth()
-                options=KINDS.iter().map(|&kind| words.tooth_kind(kind)).collect()
+                options=ToothKind::ALL.iter().map(|&kind| words.tooth_kind(kind)).collect()
                 chosen=Signal::derive(move || Some(form.get().0))
                 on_pick=Callback::new(pick)
             />

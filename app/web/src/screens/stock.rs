@@ -5,19 +5,12 @@ use evenrow_rules::quantity::Length;
 use evenrow_rules::setup::ToothKind;
 use leptos::prelude::*;
 
-use super::row::tip_step;
 use super::usual::step_names;
 use crate::device::preferences;
 use crate::parts::choice::Choice;
 use crate::parts::stepper::Stepper;
 use crate::shell::App;
-
-/// Every kind in the order in which it is offered.
-pub const KINDS: [ToothKind; 3] = [
-    ToothKind::NarrowPointed,
-    ToothKind::WidePointed,
-    ToothKind::WideBlunt,
-];
+use crate::words::numbers::tip_stepped;
 
 /// A new tip, where nobody has said how long it is: twenty millimetres. House default.
 pub const NEW_TIP_UM: u32 = 20_000;
@@ -41,7 +34,7 @@ pub fn Stock(
         let tip = Length::micrometres(um);
         let label = words.spare_kind(
             &words.tooth_kind(kind),
-            &words.exact(tip, app.units.get_untracked()),
+            &words.tip(tip, app.units.get_untracked()),
         );
         let step = move |more: bool| {
             let now = untrack(|| count_of((kind, um)));
@@ -70,13 +63,9 @@ pub fn Stock(
         changed();
     };
     let length = move |more: bool| {
-        let step = tip_step(app.units.get_untracked());
+        let units = app.units.get_untracked();
         form.update(|it| {
-            it.1 = if more {
-                it.1.saturating_add(step)
-            } else {
-                it.1.saturating_sub(step)
-            };
+            it.1 = tip_stepped(Length::micrometres(it.1), more, units).in_micrometres();
         });
         changed();
     };
@@ -92,7 +81,9 @@ pub fn Stock(
     };
     let add = move |_| {
         let (kind, um, count) = form.get_untracked();
-        let Some(&kind) = KINDS.get(kind) else { return };
+        let Some(&kind) = ToothKind::ALL.get(kind) else {
+            return;
+        };
         let count = count.saturating_add(untrack(|| count_of((kind, um))));
         let tip = Length::micrometres(um);
         app.desk
@@ -108,14 +99,14 @@ pub fn Stock(
         <h2>{words.stock_add_title()}</h2>
         <Choice
             label=words.line_teeth()
-            options=KINDS.iter().map(|&kind| words.tooth_kind(kind)).collect()
+            options=ToothKind::ALL.iter().map(|&kind| words.tooth_kind(kind)).collect()
             chosen=Signal::derive(move || Some(form.get().0))
             on_pick=Callback::new(pick)
         />
         <Stepper
             names=step_names(words, &tip_label)
             label=tip_label
-            value=Signal::derive(move || words.exact(Length::micrometres(form.get().1), app.units.get()))
+            value=Signal::derive(move || words.tip(Length::micrometres(form.get().1), app.units.get()))
             on_step=Callback::new(length)
         />
         <Stepper

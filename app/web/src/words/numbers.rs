@@ -43,7 +43,60 @@ fn decimal(value: f64, places: u32) -> String {
     format!("{sign}{whole}.{}", part.trim_end_matches('0'))
 }
 
+/// A length in sixteenths of an inch, the fraction in its lowest terms: 9/16, 1 3/8, 2.
+fn sixteenths(length: Length) -> String {
+    let count = sixteenths_in(length);
+    let (whole, part) = (count / 16, count % 16);
+    if part == 0 {
+        return whole.to_string();
+    }
+    let common = 1 << part.trailing_zeros();
+    let fraction = format!("{}/{}", part / common, 16 / common);
+    if whole == 0 {
+        fraction
+    } else {
+        format!("{whole} {fraction}")
+    }
+}
+
+fn sixteenths_in(length: Length) -> u64 {
+    let inch = u64::from(INCH_UM);
+    (u64::from(length.in_micrometres()) * 16 + inch / 2) / inch
+}
+
+/// One step up or down from a tip, onto the marks of the rule: half millimetres, or sixteenths of an inch.
+pub fn tip_stepped(tip: Length, more: bool, units: Units) -> Length {
+    let step = |mark: u64| {
+        if more {
+            mark + 1
+        } else {
+            mark.saturating_sub(1)
+        }
+    };
+    let um = match units {
+        Units::Metric => step((u64::from(tip.in_micrometres()) + 250) / 500) * 500,
+        Units::Us => (step(sixteenths_in(tip)) * u64::from(INCH_UM) + 8) / 16,
+    };
+    Length::micrometres(u32::try_from(um).unwrap_or(u32::MAX))
+}
+
+/// A tip without its unit, where that stands elsewhere: 14.5, 9/16.
+pub fn tip_bare(tip: Length, units: Units) -> String {
+    match units {
+        Units::Metric => decimal(tip.in_millimetres(), 1),
+        Units::Us => sixteenths(tip),
+    }
+}
+
 impl Words {
+    /// A tip as it is measured: 14.5 mm, 9/16 in.
+    pub fn tip(&self, tip: Length, units: Units) -> String {
+        match units {
+            Units::Metric => self.millimetres(&tip_bare(tip, units)),
+            Units::Us => self.inches(&tip_bare(tip, units)),
+        }
+    }
+
     /// A thickness or a distance between tracks: 30 mm, 1.2 in.
     pub fn thickness(&self, length: Length, units: Units) -> String {
         match units {
@@ -136,6 +189,45 @@ mod tests {
         ] {
             assert_eq!(decimal(value, places), shown);
         }
+    }
+
+    /// An inch is 25.4 mm: a sixteenth of it is 1.5875 mm.
+    #[test]
+    fn a_tip_in_inches_is_told_and_stepped_in_sixteenths_and_comes_back_as_it_was() {
+        let words = english();
+        for (um, shown) in [
+            (0, "0 in"),
+            (1_588, "1/16 in"),
+            (14_288, "9/16 in"),
+            (19_050, "3/4 in"),
+            (25_400, "1 in"),
+            (34_925, "1 3/8 in"),
+        ] {
+            assert_eq!(words.tip(Length::micrometres(um), Units::Us), shown);
+        }
+        let mut tip = Length::ZERO;
+        for count in 1..=64 {
+            tip = tip_stepped(tip, true, Units::Us);
+            assert_eq!(sixteenths_in(tip), count);
+            let exact = f64::from(INCH_UM) * count as f64 / 16.0;
+            assert!((f64::from(tip.in_micrometres()) - exact).abs() <= 0.5);
+        }
+        for count in (0..64).rev() {
+            tip = tip_stepped(tip, false, Units::Us);
+            assert_eq!(sixteenths_in(tip), count);
+        }
+        assert_eq!(tip, tip_stepped(tip, false, Units::Us));
+    }
+
+    #[test]
+    fn a_tip_in_millimetres_is_stepped_onto_the_half_millimetres_of_a_rule() {
+        let up = |um| tip_stepped(Length::micrometres(um), true, Units::Metric).in_micrometres();
+        assert_eq!(
+            (up(14_000), up(14_288), up(14_100)),
+            (14_500, 15_000, 14_500)
+        );
+        let down = tip_stepped(Length::micrometres(14_000), false, Units::Metric);
+        assert_eq!(down.in_micrometres(), 13_500);
     }
 
     /// Identities: 12 ft are 3.6576 m; 15 °C are 59 °F; 8 km/h are 4.97 mph.

@@ -15,8 +15,8 @@ use super::times::here;
 use crate::device::preferences::Units;
 
 impl Words {
-    /// What was just recorded.
-    pub fn happened(&self, event: &Event) -> String {
+    /// What was just recorded; `tooth` names the tooth at a position.
+    pub fn happened(&self, event: &Event, tooth: &dyn Fn(u16) -> String) -> String {
         match event {
             Event::MachineDescribed { name, .. } | Event::MachineAdded { name, .. } => {
                 self.done_machine(name)
@@ -38,15 +38,16 @@ impl Words {
             Event::MachineChosen { .. } => self.done_machine_chosen(),
             Event::SetMounted { .. } => self.done_set_mounted(),
             Event::SetStored { .. } => self.done_set_stored(),
+            Event::SetNoted { .. } => self.done_noted(),
             Event::SetPutBack { .. } => self.done_set_put_back(),
             Event::SetBrokenUp { spares: true, .. } => self.done_set_made_spares(),
             Event::SetBrokenUp { spares: false, .. } => self.done_set_scrapped(),
             Event::ToothNoted {
                 position, state, ..
-            } => self.done_tooth(&position.to_string(), &self.tooth_state(*state)),
+            } => self.done_tooth(&tooth(*position), &self.tooth_state(*state)),
             Event::RowTurning { .. } => self.found_all_turning(),
             Event::TipsMeasured { tips, .. } => self.done_measured(&tips.len().to_string()),
-            Event::ToothReplaced { position, .. } => self.done_replaced(&position.to_string()),
+            Event::ToothReplaced { position, .. } => self.done_replaced(&tooth(*position)),
             Event::StockCounted { count, .. } => self.done_counted(&count.to_string()),
             Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
             Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
@@ -163,6 +164,8 @@ impl Words {
                 self.refused_note_too_long(&got.to_string(), &LONGEST_NOTE.to_string())
             }
             Refusal::NoSet => self.refused_no_set(),
+            Refusal::SetOnMachine => self.refused_set_on_machine(),
+            Refusal::NeverMeasured { wanted } => self.refused_never_measured(&wanted.to_string()),
             Refusal::SetOf { got, most } => {
                 self.refused_set_of(&got.to_string(), &most.to_string())
             }
@@ -170,7 +173,7 @@ impl Words {
                 self.refused_no_such_tooth(&got.to_string(), &most.to_string())
             }
             Refusal::TipTooLong { got, most } => {
-                self.refused_tip_too_long(&self.exact(got, units), &self.exact(most, units))
+                self.refused_tip_too_long(&self.tip(got, units), &self.tip(most, units))
             }
             Refusal::NothingMeasured => self.refused_nothing_measured(),
             Refusal::NoSpare => self.refused_no_spare(),

@@ -184,23 +184,37 @@ table! {
     row_title();
     row_empty();
     row_mount();
-    row_lead();
+    row_lead_metric();
+    row_lead_us();
+    row_note();
+    row_note_label();
+    leads();
+    end_leads(end);
+    leads_not_said();
     others_turn();
     plate_number(number);
+    plate_plain(plate);
     plate_all_turn(plate);
     plate_some_odd(plate, count);
     tooth_told(plate, place, state, tip);
-    tooth_number(position);
+    tooth_short(plate, place);
+    tooth_at(plate, place);
+    about(tip);
+    about_short(tip);
     tooth_ask();
     tip_length();
+    keep_tip(tip);
     replace_with(kind, tip, off);
-    no_spare_fits();
+    replace_with_equal(kind, tip);
+    no_spare_fits(within);
     back_to_row();
     change_title();
     change_nothing();
     change_all(fits);
     change_some(fits, without);
     change_none_fits(without);
+    change_free(stuck);
+    half_worn_now();
     life_title();
     life_too_few(got, wanted);
     life_longer_than_new(most);
@@ -219,7 +233,7 @@ table! {
     done_word();
     even_title();
     even_nothing();
-    even_spread(mean, range);
+    even_spread(count, mean, range);
     even_outliers(positions);
     pattern_too_little(wanted);
     pattern_none();
@@ -228,10 +242,22 @@ table! {
     pattern_middle();
     pattern_stuck_run(first, last);
     pattern_every_nth(nth, first);
+    median_word(tip);
+    profile_told(count, tip);
+    turning_title();
+    turning_above();
+    turning_below();
+    turning_of_shift(day, held, kept, due);
+    turning_too_few(got, wanted);
+    turning_all_free(count, kept);
+    turning_all_held(count, kept);
+    turning_both(held, count, kept_held, kept_free);
     carry_title();
-    carry_today(count, broken, hours);
+    carry_today(count, ahead, broken, hours);
     order_now(have, point, lead);
     order_later(have, point);
+    delivery();
+    days(days);
     stock_title();
     stock_empty();
     stock_add_title();
@@ -244,11 +270,11 @@ table! {
     set_on(machine);
     set_stored();
     set_store();
+    set_store_now();
     set_put_back();
     set_make_spares();
     set_scrap();
-    laying_up_title();
-    laying_up();
+    noted_on(day, text);
     mount_title();
     mount_note();
     tip_when_new();
@@ -462,6 +488,7 @@ table! {
     // Checklists
     list_opening();
     list_closing();
+    list_laying_up();
     item_machine_safe();
     item_row_complete();
     item_teeth_turn();
@@ -475,6 +502,10 @@ table! {
     item_sockets_oiled();
     item_spills_taken();
     item_handed_over();
+    item_edge_clean();
+    item_edge_oiled();
+    item_stored_indoors();
+    item_in_oil_bath();
 
     // What happened
     done_machine(name);
@@ -537,6 +568,8 @@ table! {
     refused_note_too_long(got, most);
     refused_nothing_to_strike();
     refused_no_set();
+    refused_set_on_machine();
+    refused_never_measured(wanted);
     refused_set_of(got, most);
     refused_no_such_tooth(got, most);
     refused_tip_too_long(got, most);
@@ -606,6 +639,12 @@ table! {
 
     // Machine
     machine_title();
+    machines_title();
+    machine_this(name);
+    machine_choose(name);
+    machine_add();
+    machine_add_note();
+    machine_next(number);
     machine_name();
     row_fits(plates, teeth, bare);
     plates_and_pitch();
