@@ -18,6 +18,9 @@ pub fn required(name: &str) -> OsString {
         .unwrap_or_else(|| panic!("{name} is not set: run the stories through `cargo xtask test`"))
 }
 
+/// How often a program is started before it is given up.
+const TRIES: usize = 3;
+
 /// A program with everything that it has started.
 #[derive(Debug)]
 pub struct Group {
@@ -32,6 +35,13 @@ impl Group {
     /// When the program cannot be started, or ends before it has said its port.
     pub fn start(command: &mut Command, sign: &str) -> (Group, u16) {
         let name = command.get_program().display().to_string();
+        // A driver now and then loses its port to another that starts at the same moment, and gives up.
+        let started = (0..TRIES).find_map(|_| Group::try_to_start(command, sign));
+        started.unwrap_or_else(|| panic!("{name} ended before it said {sign:?} and a port"))
+    }
+
+    fn try_to_start(command: &mut Command, sign: &str) -> Option<(Group, u16)> {
+        let name = command.get_program().display().to_string();
         let mut leader = command
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
@@ -42,11 +52,10 @@ impl Group {
         let output = leader.stdout.take();
         let group = Group { leader };
         let mut output = BufReader::new(output.expect("the output was piped"));
-        let port = port_after(sign, &mut output)
-            .unwrap_or_else(|| panic!("{name} ended before it said {sign:?} and a port"));
+        let port = port_after(sign, &mut output)?;
         // A program whose output nobody reads stops when the pipe is full.
         std::thread::spawn(move || std::io::copy(&mut output, &mut sink()));
-        (group, port)
+        Some((group, port))
     }
 
     /// Ends the program and everything that it has started, at once and without a chance to tidy up.

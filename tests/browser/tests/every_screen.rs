@@ -8,6 +8,9 @@ use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::pages::Violation;
 use evenrow_browser_tests::server::Site;
 
+/// Six weeks of an invented road district.
+const SEASON: &str = include_str!("../../journals/season.jsonl");
+
 /// Goes through every screen in every state that looks different, and has each of them examined under its name.
 async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
     let first = phone.first_start();
@@ -139,6 +142,53 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     assert_eq!(phone.app().complaints().await, Vec::<String>::new());
 }
 
+/// The same for the screens of the row, on a phone that has kept six weeks of an invented road district.
+async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
+    phone.open(site).await;
+    phone.first_start().see().await;
+    phone.app().has_kept(SEASON).await;
+    phone.reload().await;
+    phone.tabs().see_machine("Pine Ridge 2").await;
+    let row = phone.row();
+    row.open().await;
+    row.see_all_pictures().await;
+    examine(phone, "row").await;
+    row.plate(3).await;
+    row.tooth(5).await;
+    row.shorter_tip(1).await;
+    examine(phone, "row-one-tooth").await;
+    row.plate(2).await;
+    row.tooth(6).await;
+    row.it_is("broken").await;
+    row.see_answer("change", "2-6").await;
+    row.measure_every("Every 8th").await;
+    row.see_measured_tooth("Plate 1, tooth 4").await;
+    examine(phone, "measure").await;
+    row.back().await;
+    go(phone, site, "row-note", "Note on this set").await;
+    examine(phone, "row-note").await;
+    go(phone, site, "stock", "Spares").await;
+    examine(phone, "stock").await;
+    go(phone, site, "sets", "Sets of teeth").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "sets").await;
+    row.it_is_stored().await;
+    row.see_set("In store.").await;
+    examine(phone, "sets-stored").await;
+    row.open().await;
+    examine(phone, "row-empty").await;
+    phone.tabs().machine().await;
+    phone.machine().add_another().await;
+    phone.machine().see_name("Machine 2").await;
+    examine(phone, "machine-second").await;
+    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+}
+
+/// The evening after the season.
+async fn a_phone_after_the_season() -> Phone {
+    Phone::at("2026-07-24", "17:30").await
+}
+
 /// What this phone does to remind, in every state of the check, with times handed over that no longer hold.
 async fn reminders(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
     let screen = phone.reminders();
@@ -202,36 +252,42 @@ async fn go(phone: &Phone, site: &Site, place: &str, heading: &str) {
 }
 
 /// What axe finds on each screen, on a glass as high as the page: so the bars cover nothing but what they always cover.
-async fn barriers(phone: &mut Phone, site: &Site) -> Vec<(String, Violation)> {
+async fn barriers(phone: &Phone, screen: &str) -> Vec<(String, Violation)> {
+    phone.resize(412, phone.app().height().await.max(915)).await;
+    let violations = phone.app().violations().await;
+    phone.resize_back().await;
+    let named = violations.into_iter().map(|it| (screen.to_owned(), it));
+    named.collect()
+}
+
+/// Goes through both tours under one look, and gathers what keeps anybody out.
+async fn all_barriers(dark: bool, look: &str) -> Vec<(String, Violation)> {
     let found = RefCell::new(Vec::new());
-    tour(phone, site, async |phone, screen| {
-        phone.resize(412, phone.app().height().await.max(915)).await;
-        let violations = phone.app().violations().await;
-        phone.resize_back().await;
-        let named = violations.into_iter().map(|it| (screen.to_owned(), it));
-        found.borrow_mut().extend(named);
-    })
-    .await;
+    let examine = async |phone: &Phone, screen: &str| {
+        let barriers = barriers(phone, screen).await;
+        found.borrow_mut().extend(barriers);
+    };
+    let site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.system_is_dark(dark).await;
+    tour(&mut phone, &site, examine).await;
+    phone.app().see_look(look).await;
+    let mut phone = a_phone_after_the_season().await;
+    phone.system_is_dark(dark).await;
+    tour_of_the_row(&mut phone, &site, examine).await;
+    phone.app().see_look(look).await;
     found.into_inner()
 }
 
 #[tokio::test]
 async fn no_screen_keeps_anybody_out_in_the_sun() {
-    let site = Site::open();
-    let mut phone = Phone::at("2026-07-01", "06:45").await;
-    phone.system_is_dark(false).await;
-    let found = barriers(&mut phone, &site).await;
-    phone.app().see_look("sun").await;
+    let found = all_barriers(false, "sun").await;
     assert!(found.is_empty(), "{found:#?}");
 }
 
 #[tokio::test]
 async fn no_screen_keeps_anybody_out_at_night() {
-    let site = Site::open();
-    let mut phone = Phone::at("2026-07-01", "06:45").await;
-    phone.system_is_dark(true).await;
-    let found = barriers(&mut phone, &site).await;
-    phone.app().see_look("night").await;
+    let found = all_barriers(true, "night").await;
     assert!(found.is_empty(), "{found:#?}");
 }
 
@@ -240,7 +296,7 @@ async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
     let site = Site::open();
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     let found = RefCell::new(Vec::new());
-    tour(&mut phone, &site, async |phone, screen| {
+    let examine = async |phone: &Phone, screen: &str| {
         phone.resize(320, 640).await;
         for per_cent in [100, 200] {
             phone.app().enlarge_letters(per_cent).await;
@@ -253,8 +309,9 @@ async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
         }
         phone.app().enlarge_letters(100).await;
         phone.resize_back().await;
-    })
-    .await;
+    };
+    tour(&mut phone, &site, examine).await;
+    tour_of_the_row(&mut a_phone_after_the_season().await, &site, examine).await;
     let found = found.into_inner();
     assert!(found.is_empty(), "{found:#?}");
 }
@@ -264,7 +321,7 @@ async fn every_target_is_high_and_wide_enough_for_a_glove() {
     let site = Site::open();
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     let found = RefCell::new(Vec::new());
-    tour(&mut phone, &site, async |phone, screen| {
+    let examine = async |phone: &Phone, screen: &str| {
         for width in [320, 412] {
             phone.resize(width, 915).await;
             let targets = phone.app().targets().await;
@@ -275,8 +332,9 @@ async fn every_target_is_high_and_wide_enough_for_a_glove() {
                 .extend(small.map(|it| (screen.to_owned(), width, it)));
         }
         phone.picture(&format!("every-{screen}")).await;
-    })
-    .await;
+    };
+    tour(&mut phone, &site, examine).await;
+    tour_of_the_row(&mut a_phone_after_the_season().await, &site, examine).await;
     let found = found.into_inner();
     assert!(found.is_empty(), "{found:#?}");
 }

@@ -57,13 +57,24 @@ pub fn WholeRow(
 ) -> impl IntoView {
     let plate = |plate: PlateOfRow| {
         let count = plate.teeth.len().max(1);
-        let mark = |(at, &(_, sign)): (usize, &(u8, Sign))| {
+        let odd = plate
+            .teeth
+            .iter()
+            .enumerate()
+            .filter(|(_, (_, sign))| *sign != Sign::None);
+        // Every second sign stands lower, so that those of neighbours can be told apart.
+        let mark = |(nth, (at, &(_, sign))): (usize, (usize, &(u8, Sign)))| {
             let middle = (at as f64 + 0.5) / count as f64 * 100.0;
-            (sign != Sign::None).then(|| {
-                view! { <span class="row-mark" data-sign=sign.name() style:left=per_cent(middle)></span> }
-            })
+            view! {
+                <span
+                    class="row-mark"
+                    class:row-mark-lower={nth % 2 == 1}
+                    data-sign=sign.name()
+                    style:left=per_cent(middle)
+                ></span>
+            }
         };
-        let marks: Vec<_> = plate.teeth.iter().enumerate().filter_map(mark).collect();
+        let marks: Vec<_> = odd.enumerate().map(mark).collect();
         view! {
             <div
                 class="whole-row-plate"

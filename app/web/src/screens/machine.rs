@@ -90,10 +90,7 @@ pub fn Machine(
     let which = Memo::new(move |_| app.machine.with(|it| it.as_ref().map(|it| it.id.clone())));
     view! {
         <h1 tabindex="-1">{words.machine_title()}</h1>
-        {move || {
-            which.track();
-            view! { <OneMachine app/> }
-        }}
+        <For each=move || which.get() key=Id::clone children=move |_| view! { <OneMachine app/> }/>
         <Machines app/>
         <ThisPhone app/>
         <h2>{words.bases_title()}</h2>

@@ -174,10 +174,12 @@ fn LayingUp(
     view! {
         <details class="laying-up">
             <summary>{words.set_store()}</summary>
+            <div class="laying-up-list">
             <p class="caution">{words.beware_make_it_safe_first()}</p>
             <h3>{words.list(List::LayingUp)}</h3>
             {List::LayingUp.items().iter().enumerate().map(tick).collect_view()}
             <button type="button" class="main-action store-set" on:click=store>{words.set_store_now()}</button>
+            </div>
         </details>
     }
 }

@@ -94,7 +94,7 @@ pub fn Stock(
     let (tip_label, count_label) = (words.tip_length(), words.how_many());
     view! {
         <h1 tabindex="-1">{words.stock_title()}</h1>
-        {move || kinds.with(Vec::is_empty).then(|| view! { <p>{words.stock_empty()}</p> })}
+        {move || kinds.with(Vec::is_empty).then(|| view! { <p class="stock-empty">{words.stock_empty()}</p> })}
         {move || kinds.get().into_iter().map(line).collect_view()}
         <h2>{words.stock_add_title()}</h2>
         <Choice

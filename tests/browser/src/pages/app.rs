@@ -401,6 +401,22 @@ impl App {
         records
     }
 
+    /// Puts records into the phone's store, as if it had kept them, and starts the app anew on them.
+    pub async fn has_kept(&self, records: &str) {
+        let script = "
+            const [lines, done] = arguments;
+            const opening = indexedDB.open('evenrow');
+            opening.onsuccess = () => {
+                const writing = opening.result.transaction('records', 'readwrite');
+                const store = writing.objectStore('records');
+                for (const line of lines.split('\\n').filter(Boolean)) store.put(line, JSON.parse(line).id);
+                writing.oncomplete = () => { opening.result.close(); done('kept'); };
+            };";
+        self.0
+            .script_with_answer("records can be put in", script, one(records))
+            .await;
+    }
+
     /// The part of the page's own policy that refuses to ask another site for something; empty if nothing refuses.
     pub async fn policy_refuses(&self, address: &str) -> String {
         let script = "

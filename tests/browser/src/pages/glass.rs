@@ -83,11 +83,28 @@ impl Glass {
 
     /// Presses the Tab key, wherever the focus is.
     pub async fn press_tab(&self) {
-        wait::until("the Tab key can be pressed", async || {
+        self.press(Key::Tab).await;
+    }
+
+    /// Presses a key, wherever the focus is.
+    pub async fn press(&self, key: Key) {
+        wait::until("a key can be pressed", async || {
             let focused = self.driver.active_element().await?;
-            Ok(focused.send_keys(Key::Tab + "").await?)
+            Ok(focused.send_keys(key.clone() + "").await?)
         })
         .await;
+    }
+
+    /// Presses the Tab key until the focus is on the first thing that is this, once round the page at most.
+    pub async fn tab_to(&self, what: &str, selector: &str) {
+        let script = "return document.activeElement?.matches(arguments[0]) ?? false;";
+        for _ in 0..150 {
+            self.press_tab().await;
+            if self.script(what, script, one(selector)).await == true {
+                return;
+            }
+        }
+        panic!("the Tab key never comes to {what}");
     }
 
     /// Reads something, once it is there.

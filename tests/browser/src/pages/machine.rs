@@ -1,6 +1,6 @@
 //! The machine and this phone.
 
-use super::glass::{Glass, css};
+use super::glass::{Glass, css, quoted, xpath};
 use super::parts::{ShiftTimes, field, pick, picked};
 
 /// The machine.
@@ -57,6 +57,22 @@ impl Machine {
     /// The look picked.
     pub async fn look_picked(&self) -> String {
         picked(&self.0, "Look").await
+    }
+
+    /// Adds another machine.
+    pub async fn add_another(&self) {
+        self.0
+            .tap("Add another machine", css("button.add-machine"))
+            .await;
+    }
+
+    /// Works with another machine from now on.
+    pub async fn work_with(&self, name: &str) {
+        let at = xpath(format!(
+            "//button[normalize-space()={}]",
+            quoted(&format!("Work with {name}"))
+        ));
+        self.0.tap(&format!("Work with {name}"), at).await;
     }
 
     /// Picks the units.

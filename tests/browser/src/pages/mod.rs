@@ -18,6 +18,7 @@ mod notices; // what was kept and can be undone, what was refused
 mod parts; // choices, steppers, fields, times
 mod reminders; // what this phone does to remind
 mod report; // the report of a shift
+mod row; // the row, its sets and its spares
 mod setup; // the choice of work
 mod sheet; // the questions and the sheet
 mod shift; // the shift that runs
@@ -39,6 +40,7 @@ pub use notices::Notices;
 pub use parts::ShiftTimes;
 pub use reminders::Reminders;
 pub use report::Report;
+pub use row::Row;
 pub use setup::Setup;
 pub use sheet::{Reason, Sheet};
 pub use shift::{Card, Shift};
@@ -124,6 +126,11 @@ impl Phone {
     /// The shifts so far.
     pub fn book(&self) -> Book {
         Book(self.glass())
+    }
+
+    /// The row, its sets and its spares.
+    pub fn row(&self) -> Row {
+        Row(self.glass())
     }
 
     /// The machine and this phone.
