@@ -296,14 +296,14 @@ impl SetOfTeeth {
     pub fn passes(&self) -> Vec<Pass> {
         let mut passes: Vec<Pass> = Vec::new();
         for &tip in &self.measured {
-            match passes.last_mut() {
-                Some(pass) if tip.at.since(pass.at) <= PASS_TIME => {
-                    pass.tips.insert(tip.position, tip);
-                }
-                _ => passes.push(Pass {
+            let runs = passes.last_mut();
+            if let Some(pass) = runs.filter(|pass| tip.at.since(pass.at) <= PASS_TIME) {
+                pass.tips.insert(tip.position, tip);
+            } else {
+                passes.push(Pass {
                     at: tip.at,
                     tips: BTreeMap::from([(tip.position, tip)]),
-                }),
+                });
             }
         }
         passes

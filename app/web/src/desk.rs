@@ -175,7 +175,10 @@ impl Desk {
             self.trouble.set(None);
         }
         // Another window may have recorded something that this one, asleep, has not heard of.
-        self.read().await;
+        let known = self.journal.with_value(|journal| journal.records().count());
+        if store::count().await != Some(known) {
+            self.read().await;
+        }
         let happened = match self.state.with_untracked(|state| state.decide(ask.clone())) {
             Ok(happened) => happened,
             Err(refusal) => {

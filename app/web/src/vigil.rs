@@ -202,7 +202,9 @@ impl Vigil {
             Noticed::Blind(span) => self.was_blind(span),
             Noticed::Jumped(by_ms) => self.has_jumped(by_ms, reading.wall),
         }
-        stay_alive(reading.wall);
+        if before.is_none_or(|before| minute(before.wall) != minute(reading.wall)) {
+            preferences::set_last_alive(reading.wall);
+        }
         let last = self.now.get_untracked();
         self.now.set(reading.wall);
         self.ring(last, reading.wall);
@@ -303,10 +305,7 @@ impl Vigil {
 /// How often a window leaves a mark that it runs.
 const MARK_EVERY: Duration = Duration::from_mins(1);
 
-/// Remembers, once a minute, that the app runs in some window of this phone.
-fn stay_alive(now: Instant) {
-    let minute = |at: Instant| at.unix_ms().div_euclid(MARK_EVERY.as_millis() as i64);
-    if preferences::last_alive().map(minute) != Some(minute(now)) {
-        preferences::set_last_alive(now);
-    }
+/// The minute of a moment: in each, a window that runs leaves its mark once.
+fn minute(at: Instant) -> i64 {
+    at.unix_ms().div_euclid(MARK_EVERY.as_millis() as i64)
 }

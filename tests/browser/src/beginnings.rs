@@ -32,3 +32,15 @@ pub async fn a_shift_on_gravel(site: &Site) -> Phone {
         .await;
     phone
 }
+
+/// Six weeks of an invented road district.
+const SEASON: &str = include_str!("../../journals/season.jsonl");
+
+/// A phone that has kept six weeks of an invented road district, the last shift on 24 July 2026.
+pub async fn a_season_has_been_kept(phone: &Phone, site: &Site) {
+    phone.open(site).await;
+    phone.first_start().see().await;
+    phone.app().has_kept(SEASON).await;
+    phone.reload().await;
+    phone.tabs().see_machine("Pine Ridge 2").await;
+}

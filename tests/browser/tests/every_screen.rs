@@ -4,12 +4,10 @@
 use std::cell::RefCell;
 use std::time::Duration;
 
+use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::pages::Violation;
 use evenrow_browser_tests::server::Site;
-
-/// Six weeks of an invented road district.
-const SEASON: &str = include_str!("../../journals/season.jsonl");
 
 /// Goes through every screen in every state that looks different, and has each of them examined under its name.
 async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
@@ -144,11 +142,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
 
 /// The same for the screens of the row, on a phone that has kept six weeks of an invented road district.
 async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
-    phone.open(site).await;
-    phone.first_start().see().await;
-    phone.app().has_kept(SEASON).await;
-    phone.reload().await;
-    phone.tabs().see_machine("Pine Ridge 2").await;
+    beginnings::a_season_has_been_kept(phone, site).await;
     let row = phone.row();
     row.open().await;
     row.see_all_pictures().await;
@@ -182,11 +176,6 @@ async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&
     phone.machine().see_name("Machine 2").await;
     examine(phone, "machine-second").await;
     assert_eq!(phone.app().complaints().await, Vec::<String>::new());
-}
-
-/// The evening after the season.
-async fn a_phone_after_the_season() -> Phone {
-    Phone::at("2026-07-24", "17:30").await
 }
 
 /// What this phone does to remind, in every state of the check, with times handed over that no longer hold.
@@ -260,43 +249,49 @@ async fn barriers(phone: &Phone, screen: &str) -> Vec<(String, Violation)> {
     named.collect()
 }
 
-/// Goes through both tours under one look, and gathers what keeps anybody out.
-async fn all_barriers(dark: bool, look: &str) -> Vec<(String, Violation)> {
+/// Goes through both tours, one phone after the other, on a system that asks for a dark screen or for a light one.
+async fn both_tours(dark: bool, examine: impl AsyncFn(&Phone, &str)) {
+    let look = if dark { "night" } else { "sun" };
+    let site = Site::open();
+    {
+        let mut phone = Phone::at("2026-07-01", "06:45").await;
+        phone.system_is_dark(dark).await;
+        tour(&mut phone, &site, &examine).await;
+        phone.app().see_look(look).await;
+    }
+    let mut phone = Phone::at("2026-07-24", "17:30").await;
+    phone.system_is_dark(dark).await;
+    tour_of_the_row(&mut phone, &site, &examine).await;
+    phone.app().see_look(look).await;
+}
+
+/// What keeps anybody out of any screen under one look.
+async fn all_barriers(dark: bool) -> Vec<(String, Violation)> {
     let found = RefCell::new(Vec::new());
-    let examine = async |phone: &Phone, screen: &str| {
+    both_tours(dark, async |phone, screen| {
         let barriers = barriers(phone, screen).await;
         found.borrow_mut().extend(barriers);
-    };
-    let site = Site::open();
-    let mut phone = Phone::at("2026-07-01", "06:45").await;
-    phone.system_is_dark(dark).await;
-    tour(&mut phone, &site, examine).await;
-    phone.app().see_look(look).await;
-    let mut phone = a_phone_after_the_season().await;
-    phone.system_is_dark(dark).await;
-    tour_of_the_row(&mut phone, &site, examine).await;
-    phone.app().see_look(look).await;
+    })
+    .await;
     found.into_inner()
 }
 
 #[tokio::test]
 async fn no_screen_keeps_anybody_out_in_the_sun() {
-    let found = all_barriers(false, "sun").await;
+    let found = all_barriers(false).await;
     assert!(found.is_empty(), "{found:#?}");
 }
 
 #[tokio::test]
 async fn no_screen_keeps_anybody_out_at_night() {
-    let found = all_barriers(true, "night").await;
+    let found = all_barriers(true).await;
     assert!(found.is_empty(), "{found:#?}");
 }
 
 #[tokio::test]
 async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
-    let site = Site::open();
-    let mut phone = Phone::at("2026-07-01", "06:45").await;
     let found = RefCell::new(Vec::new());
-    let examine = async |phone: &Phone, screen: &str| {
+    both_tours(false, async |phone, screen| {
         phone.resize(320, 640).await;
         for per_cent in [100, 200] {
             phone.app().enlarge_letters(per_cent).await;
@@ -309,19 +304,16 @@ async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
         }
         phone.app().enlarge_letters(100).await;
         phone.resize_back().await;
-    };
-    tour(&mut phone, &site, examine).await;
-    tour_of_the_row(&mut a_phone_after_the_season().await, &site, examine).await;
+    })
+    .await;
     let found = found.into_inner();
     assert!(found.is_empty(), "{found:#?}");
 }
 
 #[tokio::test]
 async fn every_target_is_high_and_wide_enough_for_a_glove() {
-    let site = Site::open();
-    let mut phone = Phone::at("2026-07-01", "06:45").await;
     let found = RefCell::new(Vec::new());
-    let examine = async |phone: &Phone, screen: &str| {
+    both_tours(false, async |phone, screen| {
         for width in [320, 412] {
             phone.resize(width, 915).await;
             let targets = phone.app().targets().await;
@@ -332,9 +324,8 @@ async fn every_target_is_high_and_wide_enough_for_a_glove() {
                 .extend(small.map(|it| (screen.to_owned(), width, it)));
         }
         phone.picture(&format!("every-{screen}")).await;
-    };
-    tour(&mut phone, &site, examine).await;
-    tour_of_the_row(&mut a_phone_after_the_season().await, &site, examine).await;
+    })
+    .await;
     let found = found.into_inner();
     assert!(found.is_empty(), "{found:#?}");
 }

@@ -3,12 +3,11 @@
 //! Lengths, counts and names are invented. Never here: which spare fits and how long a set lasts, which the rules are
 //! tried on.
 
-use evenrow_browser_tests::beginnings::{a_phone_that_knows_its_machine, a_shift_without_work};
+use evenrow_browser_tests::beginnings::{
+    a_phone_that_knows_its_machine, a_season_has_been_kept, a_shift_without_work,
+};
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::server::Site;
-
-/// Six weeks of an invented road district.
-const SEASON: &str = include_str!("../../journals/season.jsonl");
 
 /// Six teeth of a row of 104: plate, place on it, and how it is found.
 const SIX: [(usize, usize, &str); 6] = [
@@ -361,11 +360,7 @@ async fn each_machine_has_its_own_row_and_none_is_changed_while_a_shift_runs() {
 async fn a_season_of_a_road_district_is_told_with_all_its_pictures() {
     let site = Site::open();
     let phone = Phone::at("2026-07-24", "17:30").await;
-    phone.open(&site).await;
-    phone.first_start().see().await;
-    phone.app().has_kept(SEASON).await;
-    phone.reload().await;
-    phone.tabs().see_machine("Pine Ridge 2").await;
+    a_season_has_been_kept(&phone, &site).await;
     let row = phone.row();
     row.open().await;
     row.see_all_pictures().await;

@@ -55,7 +55,7 @@ pub enum ToothKind {
 impl ToothKind {
     /// Every kind.
     ///
-    /// Basis: common practice.
+    /// Basis: common practice, no published source.
     pub const ALL: [ToothKind; 3] = [
         ToothKind::NarrowPointed,
         ToothKind::WidePointed,

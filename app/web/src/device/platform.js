@@ -27,6 +27,11 @@ export async function readRecords() {
   return done(database.transaction(RECORDS).objectStore(RECORDS).getAll());
 }
 
+// How many records there are.
+export async function countRecords() {
+  return done(database.transaction(RECORDS).objectStore(RECORDS).count());
+}
+
 // Adds records and resolves only after the commit. A record never replaces another: one that comes under a key already
 // taken by other bytes gets a key of its own.
 export async function appendRecords(keys, records) {

@@ -72,6 +72,15 @@ pub async fn read() -> Result<Vec<String>, NotKept> {
         .collect())
 }
 
+/// How many records are kept; none where that cannot be told without reading them.
+pub async fn count() -> Option<usize> {
+    if WEAK.get() {
+        return None;
+    }
+    let count = platform::count_records().await.ok()?.as_f64()?;
+    Some(count as usize)
+}
+
 /// Adds records, and returns only once they are kept.
 pub async fn append(keys: Vec<String>, records: Vec<String>) -> Result<(), NotKept> {
     if WEAK.get() {

@@ -151,9 +151,9 @@ pub fn ToothGrid(
                 style:order=move || (2 * index()).to_string()
                 tabindex=move || if stop.get() == index() { "0" } else { "-1" }
                 aria-selected=move || (chosen.get() == Some(position)).to_string()
-                aria-label=text(|tooth| &tooth.told)
                 on:click=move |_| pick(position)
             >
+                <span class="unseen">{text(|tooth| &tooth.told)}</span>
                 <span class="tooth-number" aria-hidden="true">{text(|tooth| &tooth.number)}</span>
                 <ToothDrawing tooth/>
                 <span class="tooth-word" aria-hidden="true">{text(|tooth| &tooth.word)}</span>

@@ -24,12 +24,14 @@ pub struct Target {
     pub height: f64,
     /// How high it has to be: the more, the more depends on it.
     pub least: f64,
+    /// How wide it has to be: a tooth in its row may be a little narrower.
+    pub narrowest: f64,
 }
 
 impl Target {
     /// Whether a gloved finger hits it. Half a pixel is lost to rounding.
     pub fn is_large_enough(&self) -> bool {
-        self.least <= self.height + 0.5 && 64.0 <= self.width + 0.5
+        self.least <= self.height + 0.5 && self.narrowest <= self.width + 0.5
     }
 }
 
@@ -149,7 +151,7 @@ impl App {
     /// Every target on the screen.
     pub async fn targets(&self) -> Vec<Target> {
         let script = "
-            const least = (it) => it.matches('.next-job-button, .alarm-done') ? 126 : it.matches('.main-action') ? 96 : 64;
+            const least = (it) => it.matches('.next-job-button, .alarm-done') ? 126 : it.matches('.main-action') ? 96 : it.matches('.tooth-cell') ? 72 : 64;
             return [...document.querySelectorAll('button, a, summary, input, textarea')]
                 .filter((it) => it.checkVisibility())
                 // A link within a sentence is as high as its line.
@@ -157,7 +159,7 @@ impl App {
                 .map((it) => {
                     const { width, height } = it.getBoundingClientRect();
                     const name = it.getAttribute('aria-label') ?? (it.innerText || it.className);
-                    return { name, width, height, least: least(it) };
+                    return { name, width, height, least: least(it), narrowest: it.matches('.tooth-cell') ? 60 : 64 };
                 });";
         let found = self.0.script("the targets", script, nothing()).await;
         let size = |target: &Value, of: &str| target[of].as_f64().unwrap_or(0.0);
@@ -168,6 +170,7 @@ impl App {
                 width: size(target, "width"),
                 height: size(target, "height"),
                 least: size(target, "least"),
+                narrowest: size(target, "narrowest"),
             })
             .collect()
     }

@@ -180,6 +180,25 @@ impl Glass {
         .await
     }
 
+    /// What stands in all that are this, whether the eye sees it or not, once it is so.
+    pub async fn texts_once(&self, awaited: &str, selector: &str, so: impl Fn(&[String]) -> bool) {
+        let script =
+            "return [...document.querySelectorAll(arguments[0])].map((it) => it.textContent);";
+        wait::until(awaited, async || {
+            let found = self.script(awaited, script, one(selector)).await;
+            let found = found.as_array().into_iter().flatten();
+            let texts: Vec<String> = found
+                .map(|it| it.as_str().unwrap_or_default().to_owned())
+                .collect();
+            if so(&texts) {
+                Ok(())
+            } else {
+                Err(NotYet(format!("{texts:?}")))
+            }
+        })
+        .await;
+    }
+
     /// An attribute of something, once it is there.
     pub async fn attribute(&self, what: &str, at: By, name: &str) -> String {
         let all = self

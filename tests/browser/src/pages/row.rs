@@ -103,18 +103,10 @@ impl Row {
     /// Waits until a tooth of the plate that is shown is told so: "plate 2, tooth 5, stuck, 14 mm".
     pub async fn see_tooth(&self, place: usize, told: &str) {
         let awaited = format!("tooth {place} is told {told:?}");
+        let at = format!(".tooth-cell[data-cell='{}'] .unseen", place - 1);
         self.0
-            .attributes_once(&awaited, cell(place), "aria-label", |shown| shown == [told])
+            .texts_once(&awaited, &at, |shown| shown == [told])
             .await;
-    }
-
-    /// How each tooth of the plate that is shown is told.
-    pub async fn teeth_told(&self) -> Vec<String> {
-        self.0
-            .attributes_once("the teeth", css(".tooth-cell"), "aria-label", |shown| {
-                !shown.is_empty()
-            })
-            .await
     }
 
     /// Takes the spare that is offered.
