@@ -322,6 +322,41 @@ impl AngleBand {
     pub const fn high(self) -> Angle {
         self.high
     }
+
+    /// How a measured angle stands to it: right anywhere from low to high, else off the target by so much.
+    ///
+    /// Units: degrees.
+    /// Valid: always.
+    /// Basis: arithmetic.
+    ///
+    /// ```
+    /// use evenrow_rules::angle::{Against, Angle, AngleBand};
+    /// let band = AngleBand::whole_degrees(47, 50, 53);
+    /// assert_eq!(band.compare(Angle::whole_degrees(53)), Against::InRange);
+    /// assert_eq!(band.compare(Angle::whole_degrees(54)), Against::Over(Angle::whole_degrees(4)));
+    /// assert_eq!(band.compare(Angle::whole_degrees(46)), Against::Under(Angle::whole_degrees(4)));
+    /// ```
+    pub fn compare(self, measured: Angle) -> Against {
+        let off = measured.plus(self.target.reversed());
+        if self.high < measured {
+            Against::Over(off)
+        } else if measured < self.low {
+            Against::Under(off.reversed())
+        } else {
+            Against::InRange
+        }
+    }
+}
+
+/// How a measured angle stands to the one wanted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Against {
+    /// As it should be.
+    InRange,
+    /// Larger than the target, by so much.
+    Over(Angle),
+    /// Smaller than the target, by so much.
+    Under(Angle),
 }
 
 #[cfg(test)]

@@ -29,6 +29,12 @@ const WHEELBASES: (f64, f64) = (1000.0, 15_000.0);
 /// Basis: house default, only there to stop nonsense.
 const EDGE_TO_REAR: (f64, f64) = (300.0, 15_000.0);
 
+/// What may stand under the front wheels.
+///
+/// Units: kilograms.
+/// Basis: house default, only there to stop nonsense.
+const FRONT_AXLES: (f64, f64) = (500.0, 30_000.0);
+
 /// The largest share of a weight that may pull.
 ///
 /// Units: times the weight.
@@ -68,9 +74,136 @@ pub fn down_force_ceiling(
         EDGE_TO_REAR.0,
         EDGE_TO_REAR.1,
     )?;
-    Ok(Force::held(
-        front_axle.weight().in_kilonewtons() * wheelbase / edge,
-    ))
+    Ok(lever(front_axle, wheelbase, edge))
+}
+
+/// What has to be known of a machine for its ceiling.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Axles {
+    front_axle: Mass,
+    wheelbase: Length,
+    edge_to_rear: Length,
+}
+
+/// What cannot be right of a machine's axles.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoAxles {
+    /// What stands under the front wheels, in kilograms.
+    FrontAxle(OutOfRange<Figure>),
+    /// The wheelbase, in millimetres.
+    Wheelbase(OutOfRange<Figure>),
+    /// The distance from the edge to the rear centre, in millimetres.
+    EdgeToRear(OutOfRange<Figure>),
+}
+
+impl Axles {
+    /// A machine's axles, as weighed and measured.
+    ///
+    /// Units: mass as weighed under the front wheels on level ground; lengths along the machine.
+    /// Valid: 500 to 30,000 kg; wheelbase 1 to 15 m; edge 0.3 m from the rear centre to right under the front axle.
+    /// Errors: [`NoAxles`] naming the first that cannot be.
+    /// Basis: house default, only there to stop nonsense.
+    ///
+    /// ```
+    /// use evenrow_rules::{load::Axles, quantity::{Length, Mass}};
+    /// let (kg, mm) = (|kg: f64| Mass::kilograms(kg).unwrap(), |mm: f64| Length::millimetres(mm).unwrap());
+    /// assert!(Axles::new(kg(4000.0), mm(6000.0), mm(2500.0)).is_ok());
+    /// assert!(Axles::new(kg(4000.0), mm(6000.0), mm(6500.0)).is_err());
+    /// ```
+    pub fn new(
+        front_axle: Mass,
+        wheelbase: Length,
+        edge_to_rear: Length,
+    ) -> Result<Axles, NoAxles> {
+        let (least, most) = FRONT_AXLES;
+        within(Figure::Mass, front_axle.in_kilograms(), least, most).map_err(NoAxles::FrontAxle)?;
+        let (least, most) = WHEELBASES;
+        let base = within(Figure::Wheelbase, wheelbase.in_millimetres(), least, most)
+            .map_err(NoAxles::Wheelbase)?;
+        let least = EDGE_TO_REAR.0;
+        within(
+            Figure::EdgeToRear,
+            edge_to_rear.in_millimetres(),
+            least,
+            base,
+        )
+        .map_err(NoAxles::EdgeToRear)?;
+        Ok(Axles {
+            front_axle,
+            wheelbase,
+            edge_to_rear,
+        })
+    }
+
+    /// What stands under the front wheels.
+    ///
+    /// Valid: always.
+    /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::{load::Axles, quantity::{Length, Mass}};
+    /// let mm = |mm: f64| Length::millimetres(mm).unwrap();
+    /// let axles = Axles::new(Mass::kilograms(4000.0).unwrap(), mm(6000.0), mm(2500.0)).unwrap();
+    /// assert_eq!(axles.front_axle().in_kilograms(), 4000.0);
+    /// ```
+    pub const fn front_axle(self) -> Mass {
+        self.front_axle
+    }
+
+    /// From the front axle to the centre of the rear ones.
+    ///
+    /// Valid: always.
+    /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::{load::Axles, quantity::{Length, Mass}};
+    /// let mm = |mm: f64| Length::millimetres(mm).unwrap();
+    /// let axles = Axles::new(Mass::kilograms(4000.0).unwrap(), mm(6000.0), mm(2500.0)).unwrap();
+    /// assert_eq!(axles.wheelbase(), mm(6000.0));
+    /// ```
+    pub const fn wheelbase(self) -> Length {
+        self.wheelbase
+    }
+
+    /// From the edge to the centre of the rear axles.
+    ///
+    /// Valid: always.
+    /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::{load::Axles, quantity::{Length, Mass}};
+    /// let mm = |mm: f64| Length::millimetres(mm).unwrap();
+    /// let axles = Axles::new(Mass::kilograms(4000.0).unwrap(), mm(6000.0), mm(2500.0)).unwrap();
+    /// assert_eq!(axles.edge_to_rear(), mm(2500.0));
+    /// ```
+    pub const fn edge_to_rear(self) -> Length {
+        self.edge_to_rear
+    }
+
+    /// The down-force at the edge at which its front wheels lift; see [`down_force_ceiling`].
+    ///
+    /// Units: kilonewtons.
+    /// Valid: always.
+    /// Basis: that of [`down_force_ceiling`].
+    ///
+    /// ```
+    /// use evenrow_rules::{load::Axles, quantity::{Length, Mass}};
+    /// let mm = |mm: f64| Length::millimetres(mm).unwrap();
+    /// let axles = Axles::new(Mass::kilograms(4000.0).unwrap(), mm(6000.0), mm(2500.0)).unwrap();
+    /// assert!((axles.ceiling().in_kilonewtons() - 94.14384).abs() < 1e-9);
+    /// ```
+    pub fn ceiling(self) -> Force {
+        lever(
+            self.front_axle,
+            self.wheelbase.in_millimetres(),
+            self.edge_to_rear.in_millimetres(),
+        )
+    }
+}
+
+/// What the front axle carried, by the lever of the two distances to the rear wheels.
+fn lever(front_axle: Mass, wheelbase: f64, edge: f64) -> Force {
+    Force::held(front_axle.weight().in_kilonewtons() * wheelbase / edge)
 }
 
 /// What one tooth gets.

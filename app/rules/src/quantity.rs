@@ -20,6 +20,8 @@ pub enum What {
     Temperature,
     /// An angle in degrees.
     Angle,
+    /// The angle from a plate to the axis of its teeth in degrees.
+    PlateToTooth,
 }
 
 /// Which number of a calculation was out of range; the app has the word for it.

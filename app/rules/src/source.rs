@@ -20,6 +20,8 @@ pub enum Basis {
 pub enum Source {
     /// Gravel road manuals of FHWA and South Dakota LTAP (2000) and FHWA (2015).
     GravelManuals,
+    /// ROADEX: crossfall of gravel and forest roads.
+    Roadex,
     /// Road Management & Engineering Journal, June 2000: washboarding.
     Washboard2000,
     /// NAVEDTRA 14081: grader estimates.
@@ -78,8 +80,9 @@ impl Source {
     /// Every source, in the order in which the sources page lists them.
     ///
     /// Basis: the list of this file.
-    pub const ALL: [Source; 16] = [
+    pub const ALL: [Source; 17] = [
         Source::GravelManuals,
+        Source::Roadex,
         Source::Washboard2000,
         Source::EquipmentOperator,
         Source::EarthmovingOperations,
@@ -114,6 +117,12 @@ impl Source {
                 title: "Gravel Roads: Maintenance and Design Manual; Gravel Roads Construction & Maintenance Guide",
                 published: "FHWA and South Dakota LTAP, November 2000; FHWA, August 2015",
                 read: Read::FromMemory,
+            },
+            Source::Roadex => Citation {
+                authors: "ROADEX Network",
+                title: "ROADEX e-learning: Gravel and forest road",
+                published: "ROADEX Network",
+                read: Read::Seen,
             },
             Source::Washboard2000 => Citation {
                 authors: "K. Skorseth",

@@ -10,8 +10,10 @@
 //!
 //! Never here: the sensor, and how long it is listened to (`device`).
 
+use alloc::vec::Vec;
+
 use crate::angle::Angle;
-use crate::quantity::{Figure, OutOfRange, STANDARD_GRAVITY, within};
+use crate::quantity::{Figure, OutOfRange, STANDARD_GRAVITY, What, within};
 
 /// The fewest readings in each place; fewer have no spread worth the name.
 ///
@@ -50,6 +52,35 @@ pub const MOST_TURN: Angle = Angle::whole_degrees(5);
 /// Units: degrees.
 /// Basis: house default.
 pub const FLOOR_DEGREES: f64 = 0.5;
+
+/// How many readings at rest a place wants: about a second of most phones.
+///
+/// Units: readings.
+/// Basis: house default.
+pub const READINGS_WANTED: usize = 60;
+
+/// A phone that has given so many readings at rest is called steady.
+///
+/// Units: readings.
+/// Basis: house default: a quarter of a second, so that the word does not flicker.
+pub const STEADY_AFTER: usize = 15;
+
+/// A reading that lies further from the mean of those before it than this was not taken at rest, about 2° of tilt.
+///
+/// Units: metres per second squared.
+/// Basis: house default: several times the noise of a phone that is pressed to steel by hand.
+pub const STEADY_WITHIN: f64 = 0.4;
+
+/// After so many readings without rest the hand will not become steady by waiting.
+///
+/// Units: readings.
+/// Basis: house default: about ten seconds of most phones.
+pub const RESTLESS_AFTER: usize = 600;
+
+/// The most that a tooth's axis may stand off its plate, either way.
+///
+/// Basis: house default, only there to stop nonsense.
+pub const MOST_PLATE_TO_TOOTH: Angle = Angle::whole_degrees(45);
 
 /// The largest reading of any axis, either way: about ten times gravity.
 ///
@@ -200,17 +231,138 @@ pub fn tilt(road: &[Gravity], blade: &[Gravity], tooth: Angle) -> Result<Tilt, N
     })
 }
 
+/// The angle from the plate to the tooth's axis, from both of their own angles: 3° for a tooth that stands 3° steeper
+/// than the plate, -3° for a flatter one.
+///
+/// Units: degrees.
+/// Valid: a difference of 45° at most, either way.
+/// Errors: [`OutOfRange`] beyond that.
+/// Basis: plane geometry; the limit is a house default, only there to stop nonsense.
+///
+/// ```
+/// use evenrow_rules::angle::Angle;
+/// use evenrow_rules::tilt::plate_to_tooth;
+/// let degrees = Angle::whole_degrees;
+/// assert_eq!(plate_to_tooth(degrees(50), degrees(53)).unwrap().in_degrees(), 3.0);
+/// assert!(plate_to_tooth(degrees(10), degrees(80)).is_err());
+/// ```
+pub fn plate_to_tooth(plate: Angle, tooth: Angle) -> Result<Angle, OutOfRange> {
+    let (off, most) = (
+        tooth.in_degrees() - plate.in_degrees(),
+        MOST_PLATE_TO_TOOTH.in_degrees(),
+    );
+    within(What::PlateToTooth, off, -most, most).map(Angle::held)
+}
+
+/// The readings of a phone since it came to rest. One that moved begins anew, so that no reading of the way there is
+/// ever averaged.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rest {
+    still: Vec<Gravity>,
+    taken: usize,
+}
+
+impl Rest {
+    /// Takes one more reading: with those before it where it lies within [`STEADY_WITHIN`] of their mean, else as the
+    /// first of a new row. Nothing changes once there are [`READINGS_WANTED`].
+    ///
+    /// Valid: any reading.
+    /// Basis: that of [`STEADY_WITHIN`].
+    ///
+    /// ```
+    /// use evenrow_rules::tilt::{Gravity, Rest};
+    /// let mut rest = Rest::default();
+    /// rest.take(Gravity::new(0.0, 0.0, 9.8).unwrap());
+    /// rest.take(Gravity::new(0.0, 0.1, 9.8).unwrap());
+    /// assert_eq!(rest.readings().len(), 2);
+    /// rest.take(Gravity::new(0.0, 5.0, 8.4).unwrap());
+    /// assert_eq!(rest.readings().len(), 1);
+    /// ```
+    pub fn take(&mut self, reading: Gravity) {
+        if self.is_full() {
+            return;
+        }
+        self.taken = self.taken.saturating_add(1);
+        let moved = !self.still.is_empty() && STEADY_WITHIN < size(mean(&self.still).to(reading));
+        if moved {
+            self.still.clear();
+        }
+        self.still.push(reading);
+    }
+
+    /// The readings since it came to rest.
+    ///
+    /// Valid: always; [`READINGS_WANTED`] at most.
+    /// Basis: as given.
+    ///
+    /// ```
+    /// assert!(evenrow_rules::tilt::Rest::default().readings().is_empty());
+    /// ```
+    pub fn readings(&self) -> &[Gravity] {
+        &self.still
+    }
+
+    /// Whether it lies still.
+    ///
+    /// Valid: always.
+    /// Basis: that of [`STEADY_AFTER`].
+    ///
+    /// ```
+    /// use evenrow_rules::tilt::{Gravity, Rest, STEADY_AFTER};
+    /// let mut rest = Rest::default();
+    /// (0..STEADY_AFTER).for_each(|_| rest.take(Gravity::new(0.0, 0.0, 9.8).unwrap()));
+    /// assert!(rest.is_steady());
+    /// ```
+    pub fn is_steady(&self) -> bool {
+        STEADY_AFTER <= self.still.len()
+    }
+
+    /// Whether there are readings enough.
+    ///
+    /// Valid: always.
+    /// Basis: that of [`READINGS_WANTED`].
+    ///
+    /// ```
+    /// use evenrow_rules::tilt::{Gravity, READINGS_WANTED, Rest};
+    /// let mut rest = Rest::default();
+    /// (0..READINGS_WANTED).for_each(|_| rest.take(Gravity::new(0.0, 0.0, 9.8).unwrap()));
+    /// assert!(rest.is_full());
+    /// ```
+    pub fn is_full(&self) -> bool {
+        READINGS_WANTED <= self.still.len()
+    }
+
+    /// Whether it has been waited for long enough to say that this hand will not come to rest.
+    ///
+    /// Valid: always.
+    /// Basis: that of [`RESTLESS_AFTER`].
+    ///
+    /// ```
+    /// assert!(!evenrow_rules::tilt::Rest::default().is_restless());
+    /// ```
+    pub fn is_restless(&self) -> bool {
+        RESTLESS_AFTER <= self.taken && !self.is_full()
+    }
+}
+
 /// The readings of one place, checked.
-struct Series {
+pub(crate) struct Series {
     mean: Gravity,
     /// How far the x axis lies out of level, with its sign.
     lean: Angle,
     /// What the tilt of the mean is uncertain by, 19 times in 20.
-    error_degrees: f64,
+    pub(crate) error_degrees: f64,
 }
 
 impl Series {
-    fn of(at: Place, readings: &[Gravity]) -> Result<Series, NoAngle> {
+    /// How far the phone's top lies above its bottom, whichever way this phone counts its axes: 0° lies level.
+    pub(crate) fn rise(&self) -> Angle {
+        let Gravity { x, y, z } = self.mean;
+        let up = if z < 0.0 { -y } else { y };
+        Angle::of_sides(up, libm::hypot(x, z)).unwrap_or(UNKNOWN)
+    }
+
+    pub(crate) fn of(at: Place, readings: &[Gravity]) -> Result<Series, NoAngle> {
         let got = readings.len();
         if got < FEWEST_READINGS {
             return Err(NoAngle::TooFew { at, got });

@@ -6,7 +6,7 @@
 use evenrow_rules::angle::Angle;
 use evenrow_rules::tilt::{
     FEWEST_READINGS, FLOOR_DEGREES, Gravity, MOST_LEAN, MOST_OFF_GRAVITY, MOST_SPREAD, MOST_TURN,
-    NoAngle, Place, Tilt, tilt,
+    NoAngle, Place, READINGS_WANTED, RESTLESS_AFTER, Rest, STEADY_AFTER, Tilt, tilt,
 };
 use nalgebra::{Rotation3, Vector3};
 use statrs::distribution::{ContinuousCDF, StudentsT};
@@ -410,4 +410,39 @@ fn no_reading_that_is_no_number_gets_in() {
         assert!(Gravity::new(0.0, 0.0, bad).is_err());
     }
     assert!(Gravity::new(100.0, -100.0, 100.0).is_ok());
+}
+
+#[test]
+fn a_phone_carried_to_the_plate_is_averaged_only_from_where_it_came_to_rest() {
+    let mut noise = Noise(7);
+    let mut rest = Rest::default();
+    let road = lying(&about_x(0.0));
+    let on_the_way = (0..50).map(|step| lying(&about_x(f64::from(step))));
+    let plate = lying(&about_x(50.0));
+    noise
+        .about(road, 0.05, STEADY_AFTER)
+        .into_iter()
+        .for_each(|it| rest.take(it));
+    assert!(rest.is_steady() && !rest.is_full());
+    on_the_way.map(reading).for_each(|it| rest.take(it));
+    assert!(!rest.is_steady());
+    noise
+        .about(plate, 0.05, 2 * READINGS_WANTED)
+        .into_iter()
+        .for_each(|it| rest.take(it));
+    assert!(rest.is_full() && rest.readings().len() == READINGS_WANTED);
+    let found = measured(&quiet(road), rest.readings());
+    assert!((found.cutting.in_degrees() - 50.0).abs() < 0.6, "{found:?}");
+}
+
+#[test]
+fn a_hand_that_trembles_by_twenty_degrees_never_comes_to_rest_and_is_told_so_after_a_while() {
+    let mut noise = Noise(11);
+    let mut rest = Rest::default();
+    let shaken = noise.about(lying(&about_x(0.0)), 3.0, RESTLESS_AFTER);
+    for (count, it) in (1..).zip(shaken) {
+        rest.take(it);
+        assert!(!rest.is_full());
+        assert_eq!(rest.is_restless(), RESTLESS_AFTER <= count);
+    }
 }
