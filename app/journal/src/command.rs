@@ -4,9 +4,11 @@
 
 use core::time::Duration;
 
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::NoAxles;
 use evenrow_rules::oiling::{breaks, working_time};
-use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span};
+use evenrow_rules::quantity::{Instant, Length, Mass, OutOfRange, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::work::{Conditions, Work};
 
@@ -124,6 +126,26 @@ pub enum Command {
         /// How many.
         count: u32,
     },
+    /// Say how the teeth of a machine stand to their plates.
+    SetPlateToTooth {
+        /// Which machine.
+        machine: Id,
+        /// The angle of a plate.
+        plate: Angle,
+        /// The angle of the axis of a tooth on it.
+        tooth: Angle,
+    },
+    /// Say what a machine's axles carry and how far they are apart.
+    DescribeAxles {
+        /// Which machine.
+        machine: Id,
+        /// What stands under the front wheels.
+        front_axle: Mass,
+        /// From the front axle to the centre of the rear ones.
+        wheelbase: Length,
+        /// From the edge to the centre of the rear axles.
+        edge_to_rear: Length,
+    },
     /// Set the usual shift.
     SetUsualShift(UsualShift),
     /// Start a shift.
@@ -206,6 +228,8 @@ pub enum Refusal {
     NewerRecords,
     /// A number was out of range.
     OutOfRange(OutOfRange),
+    /// What was said of the axles cannot be.
+    Axles(NoAxles),
     /// The machine has no name.
     NameEmpty,
     /// The name is longer than [`LONGEST_NAME`].

@@ -2,9 +2,11 @@
 //!
 //! Never here: what an event changes (`state`, `row`), and the words of a refusal (the app).
 
+use evenrow_rules::load::Axles;
 use evenrow_rules::machine::{Machine, fit};
 use evenrow_rules::quantity::Length;
 use evenrow_rules::setup::{Sheet, Verdict, advise};
+use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::{READING_ROOM, Tips};
 
 use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, MOST_SPARES_OF_A_KIND, Refusal};
@@ -12,7 +14,7 @@ use crate::event::{Event, Finding, Id, NewSet, SheetTaken, ToothState};
 use crate::row::{SetOfTeeth, Whereabouts};
 use crate::row_facts::FEWEST_FOR_A_MEAN;
 use crate::state::State;
-use crate::wire::{kept_conditions, kept_length};
+use crate::wire::{kept_angle, kept_conditions, kept_length, kept_mass};
 
 impl State {
     /// What would happen if this were done now, or why it may not be.
@@ -158,6 +160,28 @@ impl State {
                 }
                 let tip = kept_length(tip);
                 Ok(vec![Event::StockCounted { kind, tip, count }])
+            }
+            Command::SetPlateToTooth {
+                machine,
+                plate,
+                tooth,
+            } => {
+                self.machine(&machine).ok_or(Refusal::NoMachine)?;
+                let angle = plate_to_tooth(plate, tooth).map_err(Refusal::OutOfRange)?;
+                let angle = kept_angle(angle);
+                Ok(vec![Event::PlateToToothSet { machine, angle }])
+            }
+            Command::DescribeAxles {
+                machine,
+                front_axle,
+                wheelbase,
+                edge_to_rear,
+            } => {
+                self.machine(&machine).ok_or(Refusal::NoMachine)?;
+                let (base, edge) = (kept_length(wheelbase), kept_length(edge_to_rear));
+                let axles =
+                    Axles::new(kept_mass(front_axle), base, edge).map_err(Refusal::Axles)?;
+                Ok(vec![Event::AxlesDescribed { machine, axles }])
             }
             Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
             Command::StartShift(plan) => {

@@ -2,7 +2,9 @@
 //!
 //! Never here: how they are written down (`wire`), and whether they should have happened (`state`).
 
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
 use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::{ToothKind, Verdict};
@@ -393,6 +395,20 @@ pub enum Event {
         tip: Length,
         /// How many there are.
         count: u32,
+    },
+    /// It was found out how the teeth of a machine stand to their plates.
+    PlateToToothSet {
+        /// Which machine.
+        machine: Id,
+        /// The angle from the plate to the tooth's axis, in tenths of a degree: more is steeper.
+        angle: Angle,
+    },
+    /// A machine's axles were weighed and measured.
+    AxlesDescribed {
+        /// Which machine.
+        machine: Id,
+        /// What was found.
+        axles: Axles,
     },
     /// The shift ended.
     ShiftEnded {

@@ -3,7 +3,9 @@
 use core::time::Duration;
 use std::collections::BTreeMap;
 
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
 use evenrow_rules::oiling::working_time;
 use evenrow_rules::quantity::{Instant, Span};
@@ -22,6 +24,15 @@ pub struct NamedMachine {
     pub name: String,
     /// Its moldboard, plates and pitch.
     pub machine: Machine,
+}
+
+/// What was measured of a machine besides its row; nothing of what was not.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Measured {
+    /// The angle from its plates to the axes of its teeth.
+    pub plate_to_tooth: Option<Angle>,
+    /// Its axles.
+    pub axles: Option<Axles>,
 }
 
 /// A set-up and from when on it was used.
@@ -213,6 +224,8 @@ pub struct State {
     pub machines: Vec<NamedMachine>,
     /// Which machine was chosen on which device.
     pub chosen: BTreeMap<Id, Id>,
+    /// What was measured of which machine.
+    pub measured: BTreeMap<Id, Measured>,
     /// Sets, teeth and spares.
     pub teeth: Teeth,
     /// The usual shift, once set.
@@ -239,6 +252,11 @@ impl State {
     /// A machine by its id.
     pub fn machine(&self, id: &Id) -> Option<&NamedMachine> {
         self.machines.iter().find(|machine| machine.id == *id)
+    }
+
+    /// What was measured of a machine.
+    pub fn measured(&self, machine: &Id) -> Measured {
+        self.measured.get(machine).copied().unwrap_or_default()
     }
 
     /// The machine chosen on a device; where none was, the one described last.
@@ -322,6 +340,14 @@ impl State {
             } => self.teeth.replace(set, at, *position, *kind, *tip),
             Event::StockCounted { kind, tip, count } => {
                 self.teeth.count_stock(*kind, *tip, *count);
+            }
+            // Of a machine that is described later as well: records of two phones may arrive in any order.
+            Event::PlateToToothSet { machine, angle } => {
+                let measured = self.measured.entry(machine.clone()).or_default();
+                measured.plate_to_tooth = Some(*angle);
+            }
+            Event::AxlesDescribed { machine, axles } => {
+                self.measured.entry(machine.clone()).or_default().axles = Some(*axles);
             }
             Event::UsualShiftSet(usual) => self.usual = Some(*usual),
             Event::ShiftStarted(plan) => self.shifts.push(Shift {

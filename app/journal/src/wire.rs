@@ -1,16 +1,19 @@
 //! The bytes: how an entry is written down and read back. The only place that knows serde.
 //!
-//! One entry is one line of JSON. Numbers are whole: micrometres, tenths of a degree Celsius, minutes, milliseconds, so
+//! One entry is one line of JSON. Numbers are whole: micrometres, grams, tenths of a degree, minutes, milliseconds, so
 //! that nothing is rounded on the way. What is read passes the same constructors as what is typed. A record that cannot
 //! be read is an error to be kept, never a default.
 //!
 //! Adding a kind of event, a field or a word raises [`VERSION`] of the entries that use it, for an older app takes a
 //! name that it does not know for damage; a saved journal of each version stands in `tests/journals`.
 
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
+use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
+use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use serde::{Deserialize, Serialize};
@@ -77,6 +80,8 @@ fn version(event: &Event) -> u32 {
         | Event::TipsMeasured { .. }
         | Event::ToothReplaced { .. }
         | Event::StockCounted { .. }
+        | Event::PlateToToothSet { .. }
+        | Event::AxlesDescribed { .. }
         | Event::PutOff { .. }
         | Event::UsualIntervalKept { .. }
         | Event::WasBlind { .. }
@@ -244,6 +249,16 @@ enum EventWire {
         tip_um: u32,
         count: u32,
     },
+    PlateToToothSet {
+        machine: String,
+        decideg: i16,
+    },
+    AxlesDescribed {
+        machine: String,
+        front_g: u32,
+        wheelbase_um: u32,
+        edge_to_rear_um: u32,
+    },
     PutOff {
         shift: String,
         minutes: u8,
@@ -404,6 +419,16 @@ impl From<&Event> for EventWire {
                 kind: ToothKindWire(*kind),
                 tip_um: tip.in_micrometres(),
                 count: *count,
+            },
+            Event::PlateToToothSet { machine, angle } => EventWire::PlateToToothSet {
+                machine: text(machine),
+                decideg: decidegrees(*angle),
+            },
+            Event::AxlesDescribed { machine, axles } => EventWire::AxlesDescribed {
+                machine: text(machine),
+                front_g: grams(axles.front_axle()),
+                wheelbase_um: axles.wheelbase().in_micrometres(),
+                edge_to_rear_um: axles.edge_to_rear().in_micrometres(),
             },
             Event::PutOff { shift, minutes } => EventWire::PutOff {
                 shift: text(shift),
@@ -596,6 +621,25 @@ impl EventWire {
                 tip: length(tip_um).ok()?,
                 count,
             },
+            EventWire::PlateToToothSet { machine, decideg } => Event::PlateToToothSet {
+                machine: Id::new(&machine)?,
+                // Within its range, as if it had been measured.
+                angle: plate_to_tooth(Angle::whole_degrees(0), angle(decideg).ok()?).ok()?,
+            },
+            EventWire::AxlesDescribed {
+                machine,
+                front_g,
+                wheelbase_um,
+                edge_to_rear_um,
+            } => Event::AxlesDescribed {
+                machine: Id::new(&machine)?,
+                axles: Axles::new(
+                    mass(front_g).ok()?,
+                    length(wheelbase_um).ok()?,
+                    length(edge_to_rear_um).ok()?,
+                )
+                .ok()?,
+            },
             EventWire::PutOff { shift, minutes } => Event::PutOff {
                 shift: Id::new(&shift)?,
                 minutes,
@@ -780,6 +824,24 @@ fn temperature(tenths: i16) -> Result<Temperature, Unreadable> {
     Temperature::celsius(f64::from(tenths) / 10.0).map_err(|_| Unreadable::Damaged)
 }
 
+fn angle(tenths: i16) -> Result<Angle, Unreadable> {
+    Angle::degrees(f64::from(tenths) / 10.0).map_err(|_| Unreadable::Damaged)
+}
+
+/// At most a whole turn either way, which is 3600 tenths.
+fn decidegrees(angle: Angle) -> i16 {
+    (angle.in_degrees() * 10.0).round() as i16
+}
+
+fn mass(grams: u32) -> Result<Mass, Unreadable> {
+    Mass::kilograms(f64::from(grams) / 1000.0).map_err(|_| Unreadable::Damaged)
+}
+
+/// At most 200 tonnes, which are 200,000,000 grams.
+fn grams(mass: Mass) -> u32 {
+    (mass.in_kilograms() * 1000.0).round() as u32
+}
+
 fn time_of_day(minutes: u16) -> Result<TimeOfDay, Unreadable> {
     let time = TimeOfDay::from_minutes(minutes);
     possible(time.minutes() == minutes, time)
@@ -804,6 +866,16 @@ fn possible<T>(holds: bool, value: T) -> Result<T, Unreadable> {
 /// A length as a record keeps it, so that what is decided now is what is read tomorrow.
 pub(crate) fn kept_length(length: Length) -> Length {
     Length::micrometres(length.in_micrometres())
+}
+
+/// An angle as a record keeps it.
+pub(crate) fn kept_angle(kept: Angle) -> Angle {
+    angle(decidegrees(kept)).unwrap_or(kept)
+}
+
+/// A mass as a record keeps it.
+pub(crate) fn kept_mass(kept: Mass) -> Mass {
+    mass(grams(kept)).unwrap_or(kept)
 }
 
 /// The conditions as a record keeps them.

@@ -10,9 +10,11 @@ use std::time::Duration;
 use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE};
 use evenrow_journal::event::{Finding, NewSet, ShiftPlan, TimeOfDay, ToothState, UsualShift};
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::NoAxles;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
-use evenrow_rules::quantity::{Instant, Length, OutOfRange, Span, Temperature, What};
+use evenrow_rules::quantity::{Figure, Instant, Length, Mass, OutOfRange, Span, Temperature, What};
 use evenrow_rules::setup::{ToothKind, Verdict, advise};
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Work};
@@ -33,6 +35,8 @@ every!(COMMANDS, command_name, Command {
     MeasureTips = "measure tips",
     ReplaceTooth = "replace a tooth",
     CountStock = "count spares",
+    SetPlateToTooth = "say how the teeth stand to their plates",
+    DescribeAxles = "say what the axles carry",
     SetUsualShift = "set the usual shift",
     StartShift = "start a shift",
     UseSetup = "use a set-up",
@@ -54,6 +58,7 @@ every!(COMMANDS, command_name, Command {
 every!(REFUSALS, refusal_name, Refusal {
     NewerRecords = "newer records",
     OutOfRange = "out of range",
+    Axles = "axles",
     NameEmpty = "name empty",
     NameTooLong = "name too long",
     NoMachine = "no machine",
@@ -325,6 +330,23 @@ fn note_on_set(text: &str) -> Command {
     }
 }
 
+fn tooth_at(degrees: f64) -> Command {
+    Command::SetPlateToTooth {
+        machine: cab(),
+        plate: Angle::degrees(50.04).unwrap(),
+        tooth: Angle::degrees(degrees).unwrap(),
+    }
+}
+
+fn axles(kilograms: f64, wheelbase: f64, edge_to_rear: f64) -> Command {
+    Command::DescribeAxles {
+        machine: cab(),
+        front_axle: Mass::kilograms(kilograms).unwrap(),
+        wheelbase: mm(wheelbase),
+        edge_to_rear: mm(edge_to_rear),
+    }
+}
+
 fn break_up() -> Command {
     Command::BreakUpSet {
         set: set(),
@@ -452,6 +474,8 @@ fn accepted() -> Vec<(Journal, Command)> {
             replace(mm(18.0)),
         ),
         (given([]), count(12)),
+        (given([described()]), tooth_at(53.2)),
+        (given([described()]), axles(4000.0, 6000.0, 2500.0)),
         (given([]), Command::SetUsualShift(usual())),
         (given([]), Command::StartShift(seven_to_half_past_three())),
         (working(), gravel),
@@ -489,6 +513,16 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
             given([]),
             describe("Pine Ridge 2", Length::ZERO),
             Refusal::OutOfRange(moldboard_of(0.0)),
+        ),
+        (
+            given([described()]),
+            axles(12.0, 6000.0, 2500.0),
+            Refusal::Axles(NoAxles::FrontAxle(OutOfRange {
+                what: Figure::Mass,
+                got: 12.0,
+                min: 500.0,
+                max: 30_000.0,
+            })),
         ),
         (given([]), describe(" \t", feet(12)), Refusal::NameEmpty),
         (
@@ -1121,4 +1155,61 @@ fn the_clock_is_asked_about_once() {
         answer(true),
         Refusal::NothingToAnswer,
     );
+}
+
+#[test]
+fn how_the_teeth_stand_to_their_plates_is_kept_in_tenths_of_a_degree_and_nonsense_is_refused() {
+    let given = given([described()]);
+    for (tooth, kept) in [(53.2, 3.2), (47.0, -3.0), (50.04, 0.0), (95.0, 45.0)] {
+        let angle = Angle::degrees(kept).unwrap();
+        let machine = cab();
+        check(
+            &given,
+            tooth_at(tooth),
+            Event::PlateToToothSet { machine, angle },
+        );
+    }
+    let range = OutOfRange {
+        what: What::PlateToTooth,
+        got: 96.0 - 50.04,
+        min: -45.0,
+        max: 45.0,
+    };
+    check(&given, tooth_at(96.0), Refusal::OutOfRange(range));
+}
+
+#[test]
+fn an_edge_ahead_of_the_front_axle_or_a_wheelbase_of_nothing_is_refused_with_what_would_be_right() {
+    let given = given([described()]);
+    for (asked, why) in [
+        (
+            axles(4000.0, 500.0, 400.0),
+            NoAxles::Wheelbase(of(Figure::Wheelbase, 500.0, 1000.0, 15_000.0)),
+        ),
+        (
+            axles(4000.0, 6000.0, 6001.0),
+            NoAxles::EdgeToRear(of(Figure::EdgeToRear, 6001.0, 300.0, 6000.0)),
+        ),
+        (
+            axles(30_001.0, 6000.0, 2500.0),
+            NoAxles::FrontAxle(of(Figure::Mass, 30_001.0, 500.0, 30_000.0)),
+        ),
+    ] {
+        check(&given, asked, Refusal::Axles(why));
+    }
+    check(
+        &self::given([]),
+        axles(4000.0, 6000.0, 2500.0),
+        Refusal::NoMachine,
+    );
+    check(&self::given([]), tooth_at(53.0), Refusal::NoMachine);
+}
+
+fn of(what: Figure, got: f64, min: f64, max: f64) -> OutOfRange<Figure> {
+    OutOfRange {
+        what,
+        got,
+        min,
+        max,
+    }
 }

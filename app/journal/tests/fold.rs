@@ -10,12 +10,14 @@ use tries::tries;
 
 use evenrow_journal::event::{Finding, ShiftPlan};
 use evenrow_journal::export::{OilingCount, report};
-use evenrow_journal::state::{BreakTaken, Shift};
+use evenrow_journal::state::{BreakTaken, Measured, Shift};
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::Axles;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::oiling::{Break, MOST_DUE_TIMES, Status, Timing};
-use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
+use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
 use evenrow_rules::setup::Verdict;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use proptest::collection::vec;
@@ -814,4 +816,40 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn what_was_measured_of_a_machine_stays_with_it_when_it_is_described_anew_and_the_last_one_counts()
+{
+    let mut phone = Phone::default();
+    phone.does(clock(6, 50), pine_ridge_2());
+    let tooth_at = |degrees| Command::SetPlateToTooth {
+        machine: id("cab"),
+        plate: Angle::whole_degrees(50),
+        tooth: Angle::whole_degrees(degrees),
+    };
+    phone.does(clock(6, 51), tooth_at(53));
+    let (kg, mm) = (Mass::kilograms(4082.3314), Length::millimetres);
+    let (base, edge) = (mm(6096.0).unwrap(), mm(3657.6).unwrap());
+    phone.does(
+        clock(6, 52),
+        Command::DescribeAxles {
+            machine: id("cab"),
+            front_axle: kg.unwrap(),
+            wheelbase: base,
+            edge_to_rear: edge,
+        },
+    );
+    let last = phone.does(clock(6, 53), tooth_at(47));
+    phone.does(clock(6, 54), pine_ridge_2());
+    let measured = phone.state().measured(&id("cab"));
+    assert_eq!(measured.plate_to_tooth, Angle::degrees(-3.0).ok());
+    // To the gram, as the record keeps it.
+    let kept = Axles::new(Mass::kilograms(4082.331).unwrap(), base, edge).unwrap();
+    assert_eq!(measured.axles, Some(kept));
+
+    phone.does(clock(6, 55), Command::Strike(last));
+    let measured = phone.state().measured(&id("cab"));
+    assert_eq!(measured.plate_to_tooth, Angle::degrees(3.0).ok());
+    assert_eq!(phone.state().measured(&id("other")), Measured::default());
 }

@@ -57,6 +57,8 @@ every!(KINDS, kind, Event {
     TipsMeasured = "tips_measured",
     ToothReplaced = "tooth_replaced",
     StockCounted = "stock_counted",
+    PlateToToothSet = "plate_to_tooth_set",
+    AxlesDescribed = "axles_described",
     PutOff = "put_off",
     UsualIntervalKept = "usual_interval_kept",
     WasBlind = "was_blind",

@@ -7,9 +7,11 @@ use evenrow_journal::event::{
     Finding, NewSet, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
 };
 use evenrow_journal::{Entry, Event, Id};
+use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Instant, Length, Span, Temperature};
+use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
@@ -90,6 +92,11 @@ fn event() -> impl Strategy<Value = Event> {
         2 => (tooth_kind(), tip(), 0_u32..9).prop_map(|(kind, tip, count)| {
             Event::StockCounted { kind, tip, count }
         }),
+        1 => (id(), -450_i16..=450).prop_map(|(machine, tenths)| Event::PlateToToothSet {
+            machine,
+            angle: Angle::degrees(f64::from(tenths) / 10.0).unwrap(),
+        }),
+        1 => (id(), axles()).prop_map(|(machine, axles)| Event::AxlesDescribed { machine, axles }),
         1 => (id(), any::<u8>()).prop_map(|(shift, minutes)| Event::PutOff { shift, minutes }),
         1 => id().prop_map(|shift| Event::UsualIntervalKept { shift }),
         1 => (id(), moment(), moment()).prop_map(|(shift, one, other)| Event::WasBlind {
@@ -116,6 +123,19 @@ fn machine() -> impl Strategy<Value = Machine> {
     )
         .prop_filter_map("a machine", |(moldboard, plates, pitch)| {
             Machine::new(moldboard, plates, pitch).ok()
+        })
+}
+
+fn axles() -> impl Strategy<Value = Axles> {
+    (
+        500_000_u32..=30_000_000,
+        1_000_000_u32..=15_000_000,
+        300_000_u32..=15_000_000,
+    )
+        .prop_filter_map("axles", |(grams, wheelbase, edge)| {
+            let um = Length::micrometres;
+            let mass = Mass::kilograms(f64::from(grams) / 1000.0).ok()?;
+            Axles::new(mass, um(wheelbase), um(edge)).ok()
         })
 }
 
