@@ -32,6 +32,14 @@ pub enum Place {
     Setup,
     /// The questions and the sheet of a work.
     Sheet(Work),
+    /// The cutting angle on the steel, compared with the sheet of a work.
+    Angle(Option<Work>),
+    /// The crossfall of the road.
+    Crossfall,
+    /// The grading angle by tape, beginning with the target of a work.
+    Grading(Option<Work>),
+    /// What each tooth gets.
+    Load,
     /// The machine and this phone.
     Machine,
     /// Every number and what it rests on.
@@ -63,6 +71,20 @@ pub fn work_name(work: Work) -> &'static str {
         .unwrap_or_default()
 }
 
+/// The work of a name.
+pub fn work_named(name: &str) -> Option<Work> {
+    let known = |&(known, work): &(&str, Work)| (known == name).then_some(work);
+    SHEETS.iter().find_map(known)
+}
+
+/// A place with the work that it is for, if it is for one.
+fn with_work(place: &str, work: Option<Work>) -> String {
+    work.map_or_else(
+        || place.to_owned(),
+        |work| format!("{place}/{}", work_name(work)),
+    )
+}
+
 impl Place {
     /// The hash of the place.
     pub fn hash(&self) -> String {
@@ -80,6 +102,10 @@ impl Place {
             Place::Sets => "sets".to_owned(),
             Place::Setup => "setup".to_owned(),
             Place::Sheet(work) => format!("setup/{}", work_name(*work)),
+            Place::Angle(work) => with_work("angle", *work),
+            Place::Crossfall => "crossfall".to_owned(),
+            Place::Grading(work) => with_work("grading", *work),
+            Place::Load => "load".to_owned(),
             Place::Machine => "machine".to_owned(),
             Place::Sources => "sources".to_owned(),
             Place::Book => "book".to_owned(),
@@ -90,9 +116,9 @@ impl Place {
     /// The place of a hash; none for an address that leads nowhere.
     pub fn parse(hash: &str) -> Option<Place> {
         match hash.split_once('/') {
-            Some(("setup", name)) => SHEETS
-                .iter()
-                .find_map(|&(known, work)| (known == name).then_some(Place::Sheet(work))),
+            Some(("setup", name)) => work_named(name).map(Place::Sheet),
+            Some(("angle", name)) => work_named(name).map(|work| Place::Angle(Some(work))),
+            Some(("grading", name)) => work_named(name).map(|work| Place::Grading(Some(work))),
             Some(("report", id)) => Id::new(id).map(Place::Report),
             Some(_) => None,
             None => [
@@ -108,6 +134,10 @@ impl Place {
                 Place::Stock,
                 Place::Sets,
                 Place::Setup,
+                Place::Angle(None),
+                Place::Crossfall,
+                Place::Grading(None),
+                Place::Load,
                 Place::Machine,
                 Place::Sources,
                 Place::Book,
@@ -139,6 +169,12 @@ mod tests {
             Place::Stock,
             Place::Sets,
             Place::Setup,
+            Place::Angle(None),
+            Place::Angle(Some(Work::Gravel)),
+            Place::Crossfall,
+            Place::Grading(None),
+            Place::Grading(Some(Work::Path)),
+            Place::Load,
             Place::Machine,
             Place::Sources,
             Place::Book,
@@ -152,6 +188,9 @@ mod tests {
             "nowhere",
             "setup/",
             "setup/tar",
+            "angle/",
+            "grading/tar",
+            "load/gravel",
             "report/",
             "report/a b",
             "machine/2",

@@ -217,6 +217,10 @@ fn Screen(
                 Place::Sets => view! { <screens::sets::Sets app/> }.into_any(),
                 Place::Setup => view! { <screens::setup::Setup app/> }.into_any(),
                 Place::Sheet(work) => view! { <screens::sheet::Sheet app work/> }.into_any(),
+                Place::Angle(work) => view! { <screens::angle::Angle app work/> }.into_any(),
+                Place::Crossfall => view! { <screens::crossfall::Crossfall app/> }.into_any(),
+                Place::Grading(work) => view! { <screens::grading::Grading app work/> }.into_any(),
+                Place::Load => view! { <screens::load::Load app/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
@@ -453,7 +457,17 @@ fn tabs(app: App) -> Vec<Tab> {
             href: "#setup",
             shape: Shape::Setup,
             name: words.tab_setup(),
-            here: on(|place| matches!(place, Place::Setup | Place::Sheet(_))),
+            here: on(|place| {
+                matches!(
+                    place,
+                    Place::Setup
+                        | Place::Sheet(_)
+                        | Place::Angle(_)
+                        | Place::Crossfall
+                        | Place::Grading(_)
+                        | Place::Load
+                )
+            }),
         },
         Tab {
             href: "#row",

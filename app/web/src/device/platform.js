@@ -164,6 +164,44 @@ export async function clearNotifications() {
   shown.forEach((notification) => notification.close());
 }
 
+// Gravity as the phone feels it, in its own axes. To be called straight from a tap: some browsers ask the operator, and
+// take the question only then. A sensor that is not there says nothing, or says nothing once.
+let numb = () => {};
+
+export function feelGravity(felt, failed, patienceMilliseconds) {
+  numb();
+  let patience;
+  let over = false;
+  const hear = ({ accelerationIncludingGravity: it }) => {
+    if (typeof it?.x !== "number") return;
+    clearTimeout(patience);
+    felt(it.x, it.y, it.z);
+  };
+  numb = () => {
+    over = true;
+    clearTimeout(patience);
+    removeEventListener("devicemotion", hear);
+  };
+  const fail = (refused) => {
+    if (over) return;
+    numb();
+    failed(refused);
+  };
+  const listen = (answer) => {
+    if (answer === "denied") fail(true);
+    if (over) return;
+    patience = setTimeout(() => fail(false), patienceMilliseconds);
+    addEventListener("devicemotion", hear);
+  };
+  const asked = globalThis.DeviceMotionEvent?.requestPermission?.();
+  if (asked) asked.then(listen, () => fail(true));
+  else listen("granted");
+}
+
+export function stopFeeling() {
+  numb();
+}
+
 // A number on the app's icon; none for 0.
 export async function badge(count) {
   await (count === 0 ? navigator.clearAppBadge?.() : navigator.setAppBadge?.(count));

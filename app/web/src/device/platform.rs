@@ -48,6 +48,14 @@ extern "C" {
     pub(super) async fn notify(title: &str, body: &str, again: bool) -> Result<(), JsValue>;
     #[wasm_bindgen(js_name = clearNotifications, catch)]
     pub(super) async fn clear_notifications() -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = feelGravity)]
+    pub(super) fn feel_gravity(
+        felt: &Closure<dyn Fn(f64, f64, f64)>,
+        failed: &Closure<dyn Fn(bool)>,
+        patience_milliseconds: u32,
+    );
+    #[wasm_bindgen(js_name = stopFeeling)]
+    pub(super) fn stop_feeling();
     #[wasm_bindgen(catch)]
     pub(super) async fn badge(count: u32) -> Result<(), JsValue>;
     #[wasm_bindgen(catch)]

@@ -1,4 +1,4 @@
-//! The alarm's sound and its trembling.
+//! The alarm's sound and its trembling, and the two that tell hands whose eyes are elsewhere how something has gone.
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Web_Audio_API>, <https://developer.mozilla.org/docs/Web/API/AudioSession>,
 //! <https://developer.mozilla.org/docs/Web/API/Navigator/vibrate>. Browsers give no sound before a tap, and some take it
@@ -24,13 +24,17 @@ pub enum Sound {
     Ready,
 }
 
-/// How urgent an alarm is.
+/// What a sound is to say: how urgent an alarm is, or how something has gone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Strength {
     /// Three even beeps, not loud.
     Gentle,
     /// A quick change of two tones, as loud as the phone can.
     Strong,
+    /// No alarm: something that was waited for is done. Two tones that rise.
+    Done,
+    /// No alarm: it has to be done again. Two tones that fall.
+    Again,
 }
 
 /// One pattern: its beeps one after the other, all of one length.
@@ -67,6 +71,26 @@ const STRONG: Pattern = Pattern {
     loudness: 1.0,
     shape: OscillatorType::Square,
     trembling: &[400, 100, 400, 100, 400],
+};
+
+/// House default, no published source.
+const DONE: Pattern = Pattern {
+    tones: &[880.0, 1319.0],
+    beep: 0.2,
+    step: 0.22,
+    loudness: 0.7,
+    shape: OscillatorType::Triangle,
+    trembling: &[300],
+};
+
+/// House default, no published source.
+const AGAIN: Pattern = Pattern {
+    tones: &[880.0, 587.0],
+    beep: 0.3,
+    step: 0.32,
+    loudness: 0.7,
+    shape: OscillatorType::Triangle,
+    trembling: &[100, 100, 100, 100, 100],
 };
 
 /// How long a beep takes to swell and to fade, in seconds; without it each would begin with a click.
@@ -142,6 +166,8 @@ fn pattern(strength: Strength) -> &'static Pattern {
     match strength {
         Strength::Gentle => &GENTLE,
         Strength::Strong => &STRONG,
+        Strength::Done => &DONE,
+        Strength::Again => &AGAIN,
     }
 }
 
@@ -220,7 +246,7 @@ mod tests {
 
     #[test]
     fn an_alarm_sounds_and_trembles_for_a_second_and_a_half_at_most() {
-        for pattern in [GENTLE, STRONG] {
+        for pattern in [GENTLE, STRONG, DONE, AGAIN] {
             let steps = pattern.tones.len() as f64 - 1.0;
             assert!(steps * pattern.step + pattern.beep + SOFT <= 1.5);
             assert!(pattern.trembling.iter().sum::<u32>() <= 1500);
@@ -229,7 +255,7 @@ mod tests {
 
     #[test]
     fn beeps_do_not_run_into_each_other_and_end_softly() {
-        for pattern in [GENTLE, STRONG] {
+        for pattern in [GENTLE, STRONG, DONE, AGAIN] {
             assert!(pattern.beep < pattern.step && 2.0 * SOFT < pattern.beep);
         }
     }

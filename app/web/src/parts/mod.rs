@@ -8,19 +8,23 @@ pub mod choice; // one of a few answers
 pub mod field; // something typed, with its sentence when it is wrong
 pub mod icon; // our own icons
 pub mod life_bar; // how long a set lasts
+pub mod load_row; // a row on the board with what presses on it
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
+pub mod phone_laid; // how the phone is to be laid
 pub mod readiness; // what this phone can and cannot do
 pub mod row_profile; // how even the row is
 pub mod row_strip; // the plates on the board
 pub mod sheet_line; // a line of the sheet that opens to its reasons
 pub mod shift_line; // the day from start to end
 pub mod side_view; // the cutting angle, seen along the moldboard
+pub mod steadiness; // whether the phone lies still
 pub mod stepper; // a number by taps
 pub mod tab_bar; // the tabs
 pub mod terms; // terms, each with what it means
 pub mod tick; // something on a checklist
 pub mod time_field; // a time of day, by taps or typed
+pub mod toe_heel; // how far the heel lies behind the toe
 pub mod tooth_grid; // the teeth of a plate
 pub mod top_view; // the grading angle and the tracks, seen from above
 pub mod turning_chart; // how the teeth turned, shift by shift

@@ -22,6 +22,8 @@ pub struct SheetLineText {
     pub value: String,
     /// Why.
     pub why: Vec<Why>,
+    /// What can be done about it: an address and what it is called.
+    pub link: Option<(String, String)>,
 }
 
 /// Reasons with their bases.
@@ -51,6 +53,7 @@ pub fn SheetLine(
                 </span>
             </summary>
             <Reasons why=line.why/>
+            {line.link.map(|(href, name)| view! { <a class="action sheet-line-link" href=href>{name}</a> })}
         </details>
     }
 }

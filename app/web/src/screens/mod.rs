@@ -3,11 +3,16 @@
 //!
 //! Never here: what the trade advises (`evenrow_rules`), what may be recorded (`evenrow_journal`), browser calls.
 
+pub mod angle; // the cutting angle on the steel
 mod board; // the length of the moldboard, by preset or typed
 pub mod book; // the shifts so far, and a copy of all records
 pub mod checks; // the opening and the closing checklist
+pub mod crossfall; // how far the road falls to its side
 pub mod first; // the three questions of the first start
+pub mod grading; // the grading angle by tape
+mod laying; // the phone laid somewhere and read once it lies still
 mod line; // the shift line's view of a shift
+pub mod load; // what each tooth gets of the force on the edge
 pub mod look; // some teeth do not turn: how many
 pub mod machine; // the machine and this phone
 pub mod measure; // a quick pass over every nth tooth
@@ -24,4 +29,6 @@ pub mod shift; // the shift that runs
 pub mod sources; // every number and what it rests on
 pub mod start; // the start of a shift
 pub mod stock; // the spares
+mod tape_field; // a length typed off a tape
+mod target; // what a measurement is compared with
 mod usual; // the usual shift, as a form

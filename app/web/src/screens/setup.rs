@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use crate::place::Place;
 use crate::shell::App;
+use crate::words::Words;
 
 /// Every work, grouped as an operator thinks of them.
 const GROUPS: [(Group, &[Work]); 3] = [
@@ -34,6 +35,14 @@ enum Group {
     Other,
 }
 
+/// What is done on the machine and the road with the numbers of a sheet.
+const ON_THE_STEEL: [(Place, fn(&Words) -> String); 4] = [
+    (Place::Angle(None), Words::angle_title),
+    (Place::Crossfall, Words::crossfall_title),
+    (Place::Grading(None), Words::grading_title),
+    (Place::Load, Words::load_title),
+];
+
 /// The list.
 #[component]
 pub fn Setup(
@@ -56,9 +65,14 @@ pub fn Setup(
             <div class="works">{works.iter().copied().map(work).collect_view()}</div>
         }
     };
+    let steel = move |(place, name): (Place, fn(&Words) -> String)| {
+        view! { <a class="action steel-choice" href=format!("#{}", place.hash())>{name(words)}</a> }
+    };
     view! {
         <h1 tabindex="-1">{words.setup_title()}</h1>
         {GROUPS.into_iter().map(group).collect_view()}
+        <h2>{words.steel_title()}</h2>
+        <div class="works">{ON_THE_STEEL.into_iter().map(steel).collect_view()}</div>
     }
 }
 

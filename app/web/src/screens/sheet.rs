@@ -80,7 +80,7 @@ pub fn Sheet(
                 <Ask app question answers change/>
             </For>
         </div>
-        {move || sheet.get().map(|sheet| view! { <SheetView app sheet/> })}
+        {move || sheet.get().map(|sheet| view! { <SheetView app work sheet/> })}
         <UseIt app work answers sheet/>
     }
 }
@@ -234,6 +234,8 @@ fn why(app: App, because: &[Reason]) -> Vec<Why> {
 fn SheetView(
     /// What every screen is handed.
     app: App,
+    /// The work.
+    work: Work,
     /// The sheet.
     sheet: SheetOf,
 ) -> impl IntoView {
@@ -267,7 +269,7 @@ fn SheetView(
                 </figure>
             </div>
             <RowStrip plates=plates(&sheet) told=words.plates(sheet.plates.value())/>
-            <div class="sheet-lines">{lines(app, &sheet).into_iter().map(|line| view! { <SheetLine line/> }).collect_view()}</div>
+            <div class="sheet-lines">{lines(app, work, &sheet).into_iter().map(|line| view! { <SheetLine line/> }).collect_view()}</div>
         })}
         <h2>{words.beware()}</h2>
         <ul class="cautions">{open.into_iter().map(caution).collect_view()}</ul>
@@ -299,12 +301,17 @@ fn plates(sheet: &SheetOf) -> Vec<PlateView> {
 }
 
 /// The lines of the sheet, in the order in which a machine is set up.
-fn lines(app: App, sheet: &SheetOf) -> Vec<SheetLineText> {
+fn lines(app: App, work: Work, sheet: &SheetOf) -> Vec<SheetLineText> {
     let (words, units) = (app.words, app.units.get_untracked());
     let line = |what: String, value: String, because: &[Reason]| SheetLineText {
         what,
         value,
         why: why(app, because),
+        link: None,
+    };
+    let linked = |line: SheetLineText, place: Place, name: String| SheetLineText {
+        link: Some((format!("#{}", place.hash()), name)),
+        ..line
     };
     let band = |band: &evenrow_rules::angle::AngleBand| {
         words.angle_band(
@@ -324,25 +331,37 @@ fn lines(app: App, sheet: &SheetOf) -> Vec<SheetLineText> {
             words.plates(sheet.plates.value()),
             sheet.plates.because(),
         ),
-        line(
-            words.cutting_angle(),
-            band(sheet.cutting.value()),
-            sheet.cutting.because(),
+        linked(
+            line(
+                words.cutting_angle(),
+                band(sheet.cutting.value()),
+                sheet.cutting.because(),
+            ),
+            Place::Angle(Some(work)),
+            words.measure_on_the_steel(),
         ),
-        line(
-            words.grading_angle(),
-            band(sheet.grading.value()),
-            sheet.grading.because(),
+        linked(
+            line(
+                words.grading_angle(),
+                band(sheet.grading.value()),
+                sheet.grading.because(),
+            ),
+            Place::Grading(Some(work)),
+            words.set_by_tape(),
         ),
         line(
             words.line_tracks(),
             words.tracks_apart(&words.thickness(*sheet.tracks.value(), units)),
             sheet.tracks.because(),
         ),
-        line(
-            words.line_layers(),
-            words.layers(*sheet.layers.value(), units),
-            sheet.layers.because(),
+        linked(
+            line(
+                words.line_layers(),
+                words.layers(*sheet.layers.value(), units),
+                sheet.layers.because(),
+            ),
+            Place::Load,
+            words.see_load(),
         ),
         line(
             words.line_oil(),

@@ -72,6 +72,7 @@ fn all(app: App, listing: &Listing) -> impl IntoView + use<> {
                 .iter()
                 .map(|it| entry(app, listing, it))
                 .collect(),
+            link: None,
         });
         lines.map(|line| view! { <SheetLine line/> }).collect_view()
     };

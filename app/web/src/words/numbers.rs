@@ -5,7 +5,9 @@
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::machine::FOOT;
-use evenrow_rules::quantity::{KilometresPerHour, Length, Temperature};
+use evenrow_rules::quantity::{
+    Force, KilometresPerHour, Length, Mass, STANDARD_GRAVITY, Temperature,
+};
 
 use super::Words;
 use crate::device::preferences::Units;
@@ -28,6 +30,45 @@ pub fn parse_thousandths(typed: &str) -> Option<i64> {
     }
     let thousandths: i64 = format!("{part:0<3}").parse().ok()?;
     Some(sign * (whole.parse::<i64>().ok()? * 1000 + thousandths))
+}
+
+/// A length read off a tape as typed: millimetres, or inches with a fraction or a decimal, such as 72 1/16. Anything else
+/// is none.
+pub fn parse_tape(typed: &str, units: Units) -> Option<Length> {
+    let typed = typed.trim();
+    let um = match units {
+        Units::Metric => parse_thousandths(typed)?,
+        Units::Us => {
+            let (whole, part) = match typed.rsplit_once(' ') {
+                Some((whole, part)) => (whole, Some(part)),
+                None if typed.contains('/') => ("0", Some(typed)),
+                None => (typed, None),
+            };
+            let part = part.map_or(Some(0), |part| {
+                let (over, under) = part.split_once('/')?;
+                let (over, under): (u16, u16) = (over.parse().ok()?, under.parse().ok()?);
+                let inch = i64::from(INCH_UM);
+                (over < under).then(|| i64::from(over) * inch / i64::from(under))
+            })?;
+            parse_thousandths(whole)? * i64::from(INCH_UM) / 1000 + part
+        }
+    };
+    let um = u32::try_from(um).ok()?;
+    let length = Length::micrometres(um);
+    (length.in_micrometres() == um).then_some(length)
+}
+
+/// Kilograms in a pound, exactly.
+pub const POUND_KG: f64 = 0.453_592_37;
+
+/// A mass as typed, in kilograms or pounds. Anything else is none.
+pub fn parse_mass(typed: &str, units: Units) -> Option<Mass> {
+    let number = parse_thousandths(typed)? as f64 / 1000.0;
+    let kilograms = match units {
+        Units::Metric => number,
+        Units::Us => number * POUND_KG,
+    };
+    Mass::kilograms(kilograms).ok()
 }
 
 /// A number rounded to a given number of places, without trailing zeros: 3.66, 12, 0.5.
@@ -88,6 +129,22 @@ pub fn tip_bare(tip: Length, units: Units) -> String {
     }
 }
 
+/// A length as a tape shows it, without its unit.
+pub fn tape_number(length: Length, units: Units) -> String {
+    match units {
+        Units::Metric => decimal(length.in_millimetres(), 0),
+        Units::Us => sixteenths(length),
+    }
+}
+
+/// A mass in whole kilograms or pounds, without its unit.
+pub fn mass_number(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => decimal(mass.in_kilograms(), 0),
+        Units::Us => decimal(mass.in_kilograms() / POUND_KG, 0),
+    }
+}
+
 impl Words {
     /// A tip as it is measured: 14.5 mm, 9/16 in.
     pub fn tip(&self, tip: Length, units: Units) -> String {
@@ -125,6 +182,53 @@ impl Words {
                 2,
             )),
         }
+    }
+
+    /// A length as a tape shows it: whole millimetres, or inches and sixteenths.
+    pub fn tape(&self, length: Length, units: Units) -> String {
+        match units {
+            Units::Metric => self.millimetres(&tape_number(length, units)),
+            Units::Us => self.inches(&tape_number(length, units)),
+        }
+    }
+
+    /// A mass in whole kilograms or pounds.
+    pub fn mass(&self, mass: Mass, units: Units) -> String {
+        match units {
+            Units::Metric => self.kilograms(&mass_number(mass, units)),
+            Units::Us => self.pounds(&mass_number(mass, units)),
+        }
+    }
+
+    /// A force: 0.98 kN, 220 lbf.
+    pub fn force(&self, force: Force, units: Units) -> String {
+        let kilonewtons = force.in_kilonewtons();
+        match units {
+            Units::Metric => {
+                // Two figures that count, whether it is a tooth or a whole edge.
+                let places = if kilonewtons < 10.0 { 2 } else { 0 };
+                self.kilonewtons(&decimal(kilonewtons, places))
+            }
+            Units::Us => {
+                let pounds = kilonewtons * 1000.0 / (POUND_KG * STANDARD_GRAVITY);
+                self.pounds_force(&decimal(pounds, 0))
+            }
+        }
+    }
+
+    /// A share in per cent: 4.2 %.
+    pub fn per_cent(&self, per_cent: f64) -> String {
+        self.in_per_cent(&decimal(per_cent, 1))
+    }
+
+    /// An angle to the tenth of a degree.
+    pub fn fine_angle(&self, angle: Angle) -> String {
+        self.degrees(&decimal(angle.in_degrees(), 1))
+    }
+
+    /// How many times as much: 4, 2.3.
+    pub fn times_as_much(&self, times: f64) -> String {
+        decimal(times, 1)
     }
 
     /// A temperature in whole degrees.
@@ -228,6 +332,55 @@ mod tests {
         );
         let down = tip_stepped(Length::micrometres(14_000), false, Units::Metric);
         assert_eq!(down.in_micrometres(), 13_500);
+    }
+
+    /// Identities: an inch is 25.4 mm.
+    #[test]
+    fn a_tape_is_read_in_millimetres_or_in_inches_and_fractions_and_shown_to_the_sixteenth() {
+        let mm = |typed, units| parse_tape(typed, units).map(Length::in_micrometres);
+        assert_eq!(mm("1829", Units::Metric), Some(1_829_000));
+        assert_eq!(mm("238.4", Units::Metric), Some(238_400));
+        for (typed, um) in [
+            ("72", 1_828_800),
+            ("72 1/16", 1_830_387),
+            ("1/2", 12_700),
+            ("72.5", 1_841_500),
+        ] {
+            assert_eq!(mm(typed, Units::Us), Some(um), "{typed}");
+        }
+        for bad in [
+            "", "six", "72 6", "72 1/0", "72 17/16", "-3", "1//2", "9999999",
+        ] {
+            assert_eq!(mm(bad, Units::Us), None, "{bad}");
+        }
+        assert_eq!(mm("9999999", Units::Metric), None);
+        for (um, shown) in [
+            (0, "0 in"),
+            (1_588, "1/16 in"),
+            (1_830_387, "72 1/16 in"),
+            (1_841_500, "72 1/2 in"),
+            (1_854_100, "73 in"),
+            (1_854_000, "73 in"),
+        ] {
+            let length = Length::micrometres(um);
+            assert_eq!(english().tape(length, Units::Us), shown);
+        }
+        let length = Length::micrometres(1_828_800);
+        assert_eq!(english().tape(length, Units::Metric), "1829 mm");
+    }
+
+    /// Identities: 9000 lb are 4082.331 kg; 15,000 lbf are 66.72 kN.
+    #[test]
+    fn both_unit_systems_tell_the_same_mass_and_force() {
+        let mass = parse_mass("9000", Units::Us).unwrap();
+        assert_eq!(english().mass(mass, Units::Metric), "4082 kg");
+        assert_eq!(english().mass(mass, Units::Us), "9000 lb");
+        assert_eq!(parse_mass("heavy", Units::Metric), None);
+        let force = Force::kilonewtons(66.7233).unwrap();
+        assert_eq!(english().force(force, Units::Us), "15000 lbf");
+        assert_eq!(english().force(force, Units::Metric), "67 kN");
+        let force = Force::kilonewtons(0.6950).unwrap();
+        assert_eq!(english().force(force, Units::Metric), "0.7 kN");
     }
 
     /// Identities: 12 ft are 3.6576 m; 15 °C are 59 °F; 8 km/h are 4.97 mph.

@@ -7,8 +7,10 @@ use evenrow_journal::command::{
     LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, MOST_SPARES_OF_A_KIND, SHORTEST_SHIFT,
 };
 use evenrow_journal::event::{Event, Finding, ToothState};
+use evenrow_rules::angle::Angle;
+use evenrow_rules::load::NoAxles;
 use evenrow_rules::oiling::{Slot, Status};
-use evenrow_rules::quantity::{Length, OutOfRange, Span, What};
+use evenrow_rules::quantity::{Length, Mass, OutOfRange, Span, What};
 
 use super::Words;
 use super::times::here;
@@ -49,6 +51,10 @@ impl Words {
             Event::TipsMeasured { tips, .. } => self.done_measured(&tips.len().to_string()),
             Event::ToothReplaced { position, .. } => self.done_replaced(&tooth(*position)),
             Event::StockCounted { count, .. } => self.done_counted(&count.to_string()),
+            Event::PlateToToothSet { angle, .. } => {
+                self.done_plate_to_tooth(&self.fine_angle(*angle))
+            }
+            Event::AxlesDescribed { .. } => self.done_axles(),
             Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
             Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
             Event::WasBlind { span, .. } => {
@@ -133,6 +139,7 @@ impl Words {
         match *refusal {
             Refusal::NewerRecords => self.refused_newer_records(),
             Refusal::OutOfRange(range) => self.out_of_range(range, units),
+            Refusal::Axles(why) => self.no_axles(why, units),
             Refusal::NameEmpty => self.refused_name_empty(),
             Refusal::NameTooLong { got } => {
                 self.refused_name_too_long(&got.to_string(), &LONGEST_NAME.to_string())
@@ -185,6 +192,24 @@ impl Words {
         }
     }
 
+    fn no_axles(&self, why: NoAxles, units: Units) -> String {
+        let mass = |kg| Mass::kilograms(kg).map(|it| self.mass(it, units));
+        let mass = |kg| mass(kg).unwrap_or_default();
+        let tape = |mm| Length::millimetres(mm).map(|it| self.tape(it, units));
+        let tape = |mm| tape(mm).unwrap_or_default();
+        match why {
+            NoAxles::FrontAxle(it) => {
+                self.refused_front_axle(&mass(it.got), &mass(it.min), &mass(it.max))
+            }
+            NoAxles::Wheelbase(it) => {
+                self.refused_wheelbase(&tape(it.got), &tape(it.min), &tape(it.max))
+            }
+            NoAxles::EdgeToRear(it) => {
+                self.refused_edge_to_rear(&tape(it.got), &tape(it.min), &tape(it.max))
+            }
+        }
+    }
+
     fn out_of_range(&self, range: OutOfRange, units: Units) -> String {
         let length = |mm: f64| Length::millimetres(mm).unwrap_or(Length::ZERO);
         let width = |mm: f64| self.width(length(mm), units);
@@ -202,6 +227,13 @@ impl Words {
             What::Length => self.refused_length(&width(range.min), &width(range.max)),
             What::Temperature => self.refused_temperature(),
             What::Angle => self.refused_angle(),
+            What::PlateToTooth => {
+                let angle = |degrees| Angle::degrees(degrees).map(|it| self.fine_angle(it));
+                self.refused_plate_to_tooth(
+                    &angle(range.got).unwrap_or_default(),
+                    &angle(range.max).unwrap_or_default(),
+                )
+            }
         }
     }
 }
