@@ -27,6 +27,7 @@ const GRANTED: &[&str] = &[
     "wakeLockScreen",
     "clipboardReadWrite",
     "clipboardSanitizedWrite",
+    "sensors",
 ];
 
 /// The glass of a phone of today, in pixels of the page.
@@ -320,7 +321,7 @@ impl Phone {
     }
 
     /// Sends a command of the browser's own protocol.
-    async fn command(&self, name: &str, parameters: Value) -> Value {
+    pub(crate) async fn command(&self, name: &str, parameters: Value) -> Value {
         must(name, self.driver.cdp().send_raw(name, parameters).await)
     }
 

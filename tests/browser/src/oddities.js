@@ -57,6 +57,21 @@ const oddities = {
     };
   },
 
+  // The phone asks from a tap before it lets an app feel how it lies; without a yes, nothing is felt.
+  asksForSensors(answer = 'granted') {
+    let given = false;
+    DeviceMotionEvent.requestPermission = async () => {
+      if (!navigator.userActivation.isActive) throw new DOMException('not from a tap', 'NotAllowedError');
+      given = answer === 'granted';
+      return answer;
+    };
+    addEventListener('devicemotion', (event) => given || event.stopImmediatePropagation(), true);
+  },
+
+  refusesSensors() {
+    oddities.asksForSensors('denied');
+  },
+
   // A share sheet that takes files, and writes down what it was handed.
   shareSheet() {
     const files = [];

@@ -26,6 +26,10 @@ pub enum Oddity {
     NoNotifications,
     /// Nobody has been asked yet whether notifications may be shown; the answer will be no.
     NotAskedYet,
+    /// It asks before it lets an app feel how it lies, and the answer is yes.
+    AsksForSensors,
+    /// It asks, and the answer is no.
+    RefusesSensors,
     /// It has a share sheet that takes files.
     ShareSheet,
     /// It has no share sheet; files are downloaded.
@@ -56,6 +60,8 @@ impl Oddity {
             Oddity::WakeLockInHand => "wakeLockInHand",
             Oddity::NoNotifications => "noNotifications",
             Oddity::NotAskedYet => "notAskedYet",
+            Oddity::AsksForSensors => "asksForSensors",
+            Oddity::RefusesSensors => "refusesSensors",
             Oddity::ShareSheet => "shareSheet",
             Oddity::Downloads => "downloads",
             Oddity::ShareSheetThatFails => "shareSheetThatFails",

@@ -6,6 +6,7 @@ use std::time::Duration;
 
 use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
+use evenrow_browser_tests::gravity::Lying;
 use evenrow_browser_tests::pages::Violation;
 use evenrow_browser_tests::server::Site;
 
@@ -44,6 +45,8 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     phone.setup().see().await;
     examine(phone, "setup").await;
     sheets(phone, site, &examine).await;
+
+    on_the_steel(phone, site, &examine).await;
 
     go(phone, site, "setup/gravel", "Gravel, top layer").await;
     phone.sheet().use_it().await;
@@ -176,6 +179,56 @@ async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&
     phone.machine().see_name("Machine 2").await;
     examine(phone, "machine-second").await;
     assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+}
+
+/// What is measured and set on the machine and the road.
+async fn on_the_steel(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    phone.has_sensors().await;
+    let angle = phone.cutting_angle();
+    go(phone, site, "angle/gravel", "Cutting angle on the steel").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "angle").await;
+    angle.begin().await;
+    angle.see_place("On the road").await;
+    examine(phone, "angle-on-the-road").await;
+    angle.lies("On the road").await;
+    angle.see_place("On the plate").await;
+    phone.lies(Lying::top_up(57.0)).await;
+    angle.lies("On the plate").await;
+    angle.see_compared("7° too steep").await;
+    angle
+        .tape(("Rise, in mm", "238"), ("Run, in mm", "200"))
+        .await;
+    angle.see_by_tape("50° by tape").await;
+    examine(phone, "angle-measured").await;
+    phone
+        .lies(Lying {
+            top_up: 0.0,
+            right_down: 30.0,
+        })
+        .await;
+    angle.begin().await;
+    angle.lies("On the road").await;
+    angle.see_refused("turned sideways").await;
+    examine(phone, "angle-refused").await;
+    go(phone, site, "crossfall", "Crossfall of the road").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "crossfall").await;
+    go(phone, site, "grading/gravel", "Grading angle by tape").await;
+    phone
+        .grading()
+        .measured("Heel behind toe, in mm", "4000")
+        .await;
+    phone
+        .grading()
+        .see_back("The heel cannot lie 4000 mm")
+        .await;
+    phone.app().unfold_everything().await;
+    examine(phone, "grading").await;
+    go(phone, site, "load", "Load on each tooth").await;
+    phone.load().keep().await;
+    phone.load().see_wrong("That is not a mass.").await;
+    examine(phone, "load").await;
 }
 
 /// What this phone does to remind, in every state of the check, with times handed over that no longer hold.

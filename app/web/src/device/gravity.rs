@@ -3,7 +3,7 @@
 //! <https://developer.mozilla.org/docs/Web/API/DeviceMotionEvent>. Some browsers ask the operator first, from a tap; others
 //! just begin. Phones differ in the sign of all three axes, which the rules cope with. Never here: what the readings mean.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use evenrow_rules::tilt::Gravity;
 use wasm_bindgen::prelude::*;
@@ -28,11 +28,26 @@ type Failed = Closure<dyn Fn(bool)>;
 thread_local! {
     /// Whoever listens now.
     static LISTENER: RefCell<Option<(Felt, Failed)>> = const { RefCell::new(None) };
+    /// How many have listened so far.
+    static LISTENERS: Cell<u32> = const { Cell::new(0) };
 }
 
-/// Calls back with every reading from now on, or once with why there is none; whoever listened before hears nothing more.
-/// To be called straight from a tap.
-pub fn feel(felt: impl Fn(Gravity) + 'static, failed: impl Fn(Numb) + 'static) {
+/// Listens for as long as it is held, unless another one has begun since.
+#[derive(Debug)]
+pub struct Feeling(u32);
+
+impl Drop for Feeling {
+    fn drop(&mut self) {
+        if LISTENERS.get() == self.0 {
+            // What was called stays until the next one begins: it may be what drops this.
+            platform::stop_feeling();
+        }
+    }
+}
+
+/// Calls back with every reading for as long as what it gives is held, or once with why there is none; whoever listened
+/// before hears nothing more. To be called straight from a tap.
+pub fn feel(felt: impl Fn(Gravity) + 'static, failed: impl Fn(Numb) + 'static) -> Feeling {
     let felt = Felt::new(move |x, y, z| {
         // What no phone can feel is left out.
         if let Ok(reading) = Gravity::new(x, y, z) {
@@ -48,10 +63,6 @@ pub fn feel(felt: impl Fn(Gravity) + 'static, failed: impl Fn(Numb) + 'static) {
     });
     platform::feel_gravity(&felt, &failed, PATIENCE_MS);
     LISTENER.set(Some((felt, failed)));
-}
-
-/// Nobody hears anything more.
-pub fn stop() {
-    // What listened stays until the next one does: it may be what calls this.
-    platform::stop_feeling();
+    LISTENERS.set(LISTENERS.get().wrapping_add(1));
+    Feeling(LISTENERS.get())
 }

@@ -22,18 +22,22 @@ pub enum Laid {
 type Point = (f64, f64, f64);
 
 /// How wide the plate and the phone are drawn along the moldboard, on a sheet of 200 by 150.
-const PLATE: (f64, f64) = (0.0, 96.0);
-const PHONE: (f64, f64) = (26.0, 70.0);
+const PLATE: (f64, f64) = (0.0, 84.0);
+const PHONE: (f64, f64) = (22.0, 62.0);
 
 /// How far from the road the plate begins, above the teeth.
-const SOCKETS: f64 = 16.0;
+const SOCKETS: f64 = 14.0;
 
-/// Where the phone lies along its way, and where its top is.
-const LENGTH: f64 = 78.0;
+/// How long the phone is drawn.
+const LENGTH: f64 = 68.0;
 
-/// The point of the sheet: depth goes to the right and up.
+/// Half the width of the road, and how high its crown is drawn.
+const HALF: f64 = 76.0;
+const CROWN: f64 = 14.0;
+
+/// The point of the sheet: along the moldboard goes to the left and up, so that the front of the plate is seen.
 fn at((towards, along, up): Point) -> String {
-    let (x, y) = (84.0 + towards + 0.42 * along, 132.0 - up - 0.34 * along);
+    let (x, y) = (112.0 + towards - 0.42 * along, 142.0 - up - 0.4 * along);
     format!("{} {}", x.round() as i64, y.round() as i64)
 }
 
@@ -66,20 +70,25 @@ pub fn PhoneLaid(
     laid: Laid,
 ) -> impl IntoView {
     let level = Angle::whole_degrees(0);
+    // A road is low: no more of the sheet is shown than is drawn on.
+    let sheet = match laid {
+        Laid::Road(_) | Laid::Plate(_) => "0 26 200 124",
+        Laid::Across { .. } => "0 82 200 68",
+    };
     let (ground, steel, phone) = match laid {
         Laid::Road(plate) | Laid::Plate(plate) => {
             let teeth = (0..4).map(|tooth| {
-                let along = 12.0 + 24.0 * f64::from(tooth);
+                let along = 10.5 + 21.0 * f64::from(tooth);
                 let [foot, top, ..] = face(plate, 20.0, 0.0, SOCKETS, (along, along));
                 format!("M{}L{}", at(foot), at(top))
             });
-            let steel = outline(&face(plate, 20.0, SOCKETS, 108.0, PLATE));
+            let steel = outline(&face(plate, 20.0, SOCKETS, 94.0, PLATE));
             let phone = if matches!(laid, Laid::Road(_)) {
-                face(level, -74.0, 0.0, LENGTH, PHONE)
+                face(level, -66.0, 0.0, LENGTH, PHONE)
             } else {
                 face(plate, 20.0, SOCKETS + 6.0, SOCKETS + 6.0 + LENGTH, PHONE)
             };
-            let ground = outline(&face(level, -80.0, 0.0, 150.0, PLATE));
+            let ground = outline(&face(level, -74.0, 0.0, 150.0, PLATE));
             (
                 vec![ground],
                 Some((steel, teeth.collect::<String>())),
@@ -88,17 +97,13 @@ pub fn PhoneLaid(
         }
         Laid::Across { turned } => {
             // Steeper than any road, or nothing would show.
-            let fall = |up: f64| Angle::of_sides(up, 78.0).unwrap_or(level);
-            let (left, right) = (fall(24.0), fall(-24.0));
-            let ridge = face(left, -80.0, 0.0, 82.0, PLATE);
-            let [.., far, near] = [ridge[0], ridge[1], ridge[2], ridge[1]];
-            let other = [
-                near,
-                (near.0 + 78.0 * right.cosine(), 0.0, 0.0),
-                (far.0 + 78.0 * right.cosine(), PLATE.1, 0.0),
-                far,
-            ];
-            let mut phone = face(left, -80.0, 2.0, 2.0 + LENGTH, (34.0, 74.0));
+            let fall = |up: f64| Angle::of_sides(up, HALF).unwrap_or(level);
+            let (left, right) = (fall(CROWN), fall(-CROWN));
+            let half = HALF / left.cosine();
+            let mut other = face(right, -74.0 + HALF, 0.0, half, PLATE);
+            other.iter_mut().for_each(|point| point.2 += CROWN);
+            let ridge = face(left, -74.0, 0.0, half, PLATE);
+            let mut phone = face(left, -74.0, 4.0, 4.0 + LENGTH, PHONE);
             if turned {
                 phone.rotate_left(2);
             }
@@ -130,7 +135,7 @@ pub fn PhoneLaid(
     );
     let edge = format!("M{}L{}", at(top), at(top_far));
     view! {
-        <svg class="drawing phone-laid" viewBox="0 0 200 150" aria-hidden="true">
+        <svg class="drawing phone-laid" viewBox=sheet aria-hidden="true">
             {ground.into_iter().map(|d| view! { <path class="drawing-road" d=d></path> }).collect_view()}
             {steel.map(|(plate, teeth)| view! {
                 <path class="drawing-teeth" d=teeth></path>

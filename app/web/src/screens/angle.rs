@@ -5,7 +5,7 @@ use evenrow_journal::Command;
 use evenrow_rules::angle::{Against, Angle as Degrees, AngleBand};
 use evenrow_rules::marks::cutting_from_tape;
 use evenrow_rules::setup::Sheet;
-use evenrow_rules::tilt::{Gravity, NoAngle, Place as Lay, Tilt, plate_to_tooth, tilt};
+use evenrow_rules::tilt::{Gravity, NoAngle, Place as Lay, Tilt, tilt};
 use evenrow_rules::work::Work;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -294,7 +294,7 @@ fn PlateToTooth(
     let measured = Memo::new(move |_| plate.with(|plate| Some(plate.as_ref()?.plate.cutting)));
     let difference = move || {
         let (plate, tooth) = (measured.get()?, tooth.get()?);
-        let off = plate_to_tooth(LEVEL, tooth.plus(plate.reversed())).unwrap_or(LEVEL);
+        let off = tooth.plus(plate.reversed());
         let size = words.fine_angle(off.size());
         let text = if off < LEVEL {
             words.plate_to_tooth_flatter(&size)

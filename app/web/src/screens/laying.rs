@@ -55,7 +55,8 @@ pub fn Laying(
     let rest = RwSignal::new(Rest::default());
     let all = places.len();
     let places = StoredValue::new(places);
-    on_cleanup(gravity::stop);
+    // Dropped with the screen, and nothing is felt any more.
+    let feeling = StoredValue::new_local(None);
 
     let read = move |place: usize| {
         rest.set(Rest::default());
@@ -82,8 +83,8 @@ pub fn Laying(
             if will_do && place + 1 < all {
                 at.set(At::ToLay(place + 1));
             } else {
-                gravity::stop();
                 at.set(At::Over);
+                feeling.set_value(None);
             }
         }
         At::Before | At::ToLay(_) | At::Over | At::Numb(_) => {}
@@ -92,7 +93,8 @@ pub fn Laying(
         sound::unlock();
         on_begin.run(());
         at.set(At::Asked);
-        gravity::feel(felt, move |numb| at.set(At::Numb(numb)));
+        let felt = gravity::feel(felt, move |numb| at.set(At::Numb(numb)));
+        feeling.set_value(Some(felt));
     };
     let shown = Signal::derive(move || {
         rest.with(|rest| {

@@ -4,13 +4,16 @@
 //! a story expects of it.
 
 mod alarm; // what rings, over the whole screen
+mod angle; // the cutting angle and the crossfall
 mod app; // what holds on every screen
 mod book; // the shifts so far
 mod checklist; // the opening and the closing one
 mod dead; // in place of an app that has stopped or did not start
 mod first_start; // the three questions
 mod glass; // the finger and the eye
+mod grading; // the grading angle by tape
 mod heard; // what a screen reader says by itself
+mod load; // what each tooth gets
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
 mod note; // a note
@@ -27,12 +30,15 @@ mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
 
 pub use alarm::Alarm;
+pub use angle::{Crossfall, CuttingAngle};
 pub use app::{App, Icon, Target, Violation, Width};
 pub use book::Book;
 pub use checklist::Checklist;
 pub use dead::Dead;
 pub use first_start::FirstStart;
+pub use grading::Grading;
 pub use heard::Voice;
+pub use load::Load;
 pub use look::Look;
 pub use machine::Machine;
 pub use note::Note;
@@ -101,6 +107,26 @@ impl Phone {
     /// The questions and the sheet of a work.
     pub fn sheet(&self) -> Sheet {
         Sheet(self.glass())
+    }
+
+    /// The cutting angle on the steel.
+    pub fn cutting_angle(&self) -> CuttingAngle {
+        CuttingAngle(self.glass())
+    }
+
+    /// The crossfall of the road.
+    pub fn crossfall(&self) -> Crossfall {
+        Crossfall(self.glass())
+    }
+
+    /// The grading angle by tape.
+    pub fn grading(&self) -> Grading {
+        Grading(self.glass())
+    }
+
+    /// What each tooth gets.
+    pub fn load(&self) -> Load {
+        Load(self.glass())
     }
 
     /// A checklist.

@@ -24,6 +24,16 @@ impl Setup {
         self.0.see("the sheet", css("main h1"), work).await;
     }
 
+    /// Opens what is done on the steel.
+    pub async fn on_the_steel(&self, what: &str) {
+        let at = xpath(format!(
+            "//a[contains(@class, 'steel-choice')][normalize-space()={}]",
+            quoted(what)
+        ));
+        self.0.tap(what, at).await;
+        self.0.see("the screen", css("main h1"), what).await;
+    }
+
     /// The works offered.
     pub async fn works(&self) -> Vec<String> {
         self.0.read_all("the works", css(".work-choice")).await

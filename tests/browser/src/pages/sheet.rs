@@ -97,6 +97,16 @@ impl Sheet {
             .await
     }
 
+    /// Opens a line and goes where it leads.
+    pub async fn follow(&self, line: &str) {
+        let leads = xpath(format!(
+            "{}//a[contains(@class, 'sheet-line-link')]",
+            details(line)
+        ));
+        self.reasons_of(line).await;
+        self.0.tap(&format!("the link of {line:?}"), leads).await;
+    }
+
     /// The cautions that stand open.
     pub async fn cautions(&self) -> Vec<String> {
         self.0
