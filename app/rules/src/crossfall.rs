@@ -96,7 +96,7 @@ pub fn crossfall(one: &[Gravity], turned: &[Gravity]) -> Result<Crossfall, NoCro
     let place = |readings| Series::of(Place::Road, readings).map_err(NoCrossfall::Readings);
     let (one, turned) = (place(one)?, place(turned)?);
     let (up, down) = (one.rise().in_degrees(), turned.rise().in_degrees());
-    let by = Angle::held((up + down) / 2.0).size();
+    let by = Angle::held(f64::midpoint(up, down)).size();
     let slope = Angle::held((up - down) / 2.0).size();
     let fall = slope.tangent() * PER_CENT;
     if MOST_FALL < fall {
