@@ -9,6 +9,7 @@ use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::List;
 use evenrow_rules::cold::{self, FuelClass};
 use evenrow_rules::cost::{self, Litres, Money};
+use evenrow_rules::crossfall::{self, NoCrossfall};
 use evenrow_rules::finish::{self, Left, Tip};
 use evenrow_rules::line;
 use evenrow_rules::load;
@@ -49,6 +50,7 @@ pub(crate) fn answer(asked: &Asked) -> Answer {
         Asked::GradingFromOffset(it) => grading_from_offset(it),
         Asked::FrameMarks(it) => frame_marks(it),
         Asked::Tilt(it) => tilt(it),
+        Asked::Crossfall(it) => crossfall(it),
         Asked::Finish(it) => finish(it),
         Asked::Load(it) => load(it),
         Asked::WorkTime(it) => work_time(it),
@@ -130,7 +132,8 @@ pub(crate) fn machine_of(
             evenrow_rules::quantity::What::Plate
             | evenrow_rules::quantity::What::Length
             | evenrow_rules::quantity::What::Temperature
-            | evenrow_rules::quantity::What::Angle => "a plate of plates_mm",
+            | evenrow_rules::quantity::What::Angle
+            | evenrow_rules::quantity::What::PlateToTooth => "a plate of plates_mm",
         };
         Trouble::of(format!(
             "{which} is {}; it has to lie between {} and {}.",
@@ -272,11 +275,6 @@ fn frame_marks(it: &asked::FrameMarks) -> Answer {
 }
 
 fn tilt(it: &asked::Tilt) -> Answer {
-    let readings = |name: &str, all: &[[f64; 3]]| -> Result<Vec<Gravity>, Trouble> {
-        let one =
-            |&[x, y, z]: &[f64; 3]| field(&format!("a component of {name}"), Gravity::new(x, y, z));
-        all.iter().map(one).collect()
-    };
     let (road, blade) = (readings("road", &it.road)?, readings("blade", &it.blade)?);
     let tooth = degrees("tooth_deg", it.tooth_deg.unwrap_or(0.0))?;
     let tilt = tilt::tilt(&road, &blade, tooth).map_err(no_angle)?;
@@ -284,6 +282,38 @@ fn tilt(it: &asked::Tilt) -> Answer {
         "angle_deg": tilt.cutting.in_degrees(),
         "uncertainty_deg": tilt.uncertainty.in_degrees(),
         "turned_deg": tilt.turned.in_degrees(),
+    }))
+}
+
+fn readings(name: &str, all: &[[f64; 3]]) -> Result<Vec<Gravity>, Trouble> {
+    let one =
+        |&[x, y, z]: &[f64; 3]| field(&format!("a component of {name}"), Gravity::new(x, y, z));
+    all.iter().map(one).collect()
+}
+
+fn crossfall(it: &asked::Crossfall) -> Answer {
+    let (one, turned) = (readings("one", &it.one)?, readings("turned", &it.turned)?);
+    let measured = crossfall::crossfall(&one, &turned).map_err(|why| match why {
+        NoCrossfall::Readings(why) => no_angle(why),
+        NoCrossfall::NotTurnedRound { by } => Trouble::refused(
+            "not_turned_round",
+            format!(
+                "the two readings do not mirror each other by {:.1} degrees; within {} is right.",
+                by.in_degrees(),
+                crossfall::MOST_OFF_MIRROR.in_degrees()
+            ),
+        ),
+        NoCrossfall::NoRoad { fall } => Trouble::refused(
+            "no_road",
+            format!(
+                "a fall of {fall:.1} % is no road; {} % or less is right.",
+                crossfall::MOST_FALL
+            ),
+        ),
+    })?;
+    Ok(json!({
+        "fall_percent": measured.fall,
+        "uncertainty_percent": measured.uncertainty,
     }))
 }
 

@@ -22,6 +22,7 @@ pub(crate) enum Asked {
     GradingFromOffset(GradingFromOffset),
     FrameMarks(FrameMarks),
     Tilt(Tilt),
+    Crossfall(Crossfall),
     Finish(Finish),
     Load(Load),
     WorkTime(WorkTime),
@@ -95,6 +96,13 @@ pub(crate) struct Tilt {
     pub(crate) road: Vec<[f64; 3]>,
     pub(crate) blade: Vec<[f64; 3]>,
     pub(crate) tooth_deg: Option<f64>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Crossfall {
+    pub(crate) one: Vec<[f64; 3]>,
+    pub(crate) turned: Vec<[f64; 3]>,
 }
 
 #[derive(Debug, Deserialize)]

@@ -148,6 +148,22 @@ pub(crate) const REQUESTS: &[Described] = &[
         example: r#"{"ask":"tilt","road":[[0,0,9.81],[0,0,9.81],[0,0,9.81]],"blade":[[0,7.515,6.306],[0,7.515,6.306],[0,7.515,6.306]]}"#,
     },
     Described {
+        ask: "crossfall",
+        says: "The fall of the road to its side from gravity readings of a phone, long edge across the road, and of the same turned end for end.",
+        fields: &[
+            ("one", "list of [x, y, z] in m/s2, three or more"),
+            ("turned", "the same, turned end for end on the same spot"),
+        ],
+        answers: &[
+            ("fall_percent", "how far the road falls, whichever way"),
+            (
+                "uncertainty_percent",
+                "it is within this, either way, 19 times in 20",
+            ),
+        ],
+        example: r#"{"ask":"crossfall","one":[[0,0.392,9.802],[0,0.392,9.802],[0,0.392,9.802]],"turned":[[0,-0.392,9.802],[0,-0.392,9.802],[0,-0.392,9.802]]}"#,
+    },
+    Described {
         ask: "finish",
         says: "The tracks across the road and what stands between them. The tip is given once, as one of three shapes.",
         fields: &[

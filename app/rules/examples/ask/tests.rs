@@ -307,6 +307,23 @@ fn a_phone_that_moves_or_is_turned_gets_no_angle() {
 }
 
 #[test]
+fn a_phone_that_was_not_turned_end_for_end_gets_no_crossfall() {
+    let crossfall = |one: &str, turned: &str| {
+        let three = |it: &str| [it, it, it].join(",");
+        let (one, turned) = (three(one), three(turned));
+        ask(&format!(
+            r#"{{"ask":"crossfall","one":[{one}],"turned":[{turned}]}}"#
+        ))
+    };
+    let (one, turned) = ("[0,0.392,9.802]", "[0,-0.392,9.802]");
+    near(&crossfall(one, turned)["fall_percent"], 4.0, 0.01);
+    assert_eq!(crossfall(one, one)["refused"], "not_turned_round");
+    let (steep, other) = ("[0,3,9.34]", "[0,-3,9.34]");
+    assert_eq!(crossfall(steep, other)["refused"], "no_road");
+    assert_eq!(crossfall(one, "[0,0,1]")["refused"], "not_gravity");
+}
+
+#[test]
 fn every_work_has_a_whole_sheet_in_sentences_without_gaps() {
     let works = expected_works();
     assert_eq!(works.len(), 10);

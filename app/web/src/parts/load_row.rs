@@ -35,9 +35,10 @@ pub fn LoadRow(
         let d = format!("M{left} 64H{right}V76H{left}z");
         let teeth = toothed.then(|| {
             let step = (right - left) / 6;
-            let d: String = (1..6)
+            let d: Vec<String> = (1..6)
                 .map(|tooth| format!("M{} 76v10", left + tooth * step))
                 .collect();
+            let d = d.concat();
             view! { <path class="drawing-teeth" d=d></path> }
         });
         let class = if toothed {

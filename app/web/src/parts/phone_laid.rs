@@ -101,7 +101,9 @@ pub fn PhoneLaid(
             let (left, right) = (fall(CROWN), fall(-CROWN));
             let half = HALF / left.cosine();
             let mut other = face(right, -74.0 + HALF, 0.0, half, PLATE);
-            other.iter_mut().for_each(|point| point.2 += CROWN);
+            for point in &mut other {
+                point.2 += CROWN;
+            }
             let ridge = face(left, -74.0, 0.0, half, PLATE);
             let mut phone = face(left, -74.0, 4.0, 4.0 + LENGTH, PHONE);
             if turned {

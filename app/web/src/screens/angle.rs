@@ -238,8 +238,8 @@ fn Tape(
         <h2>{words.tape_title()}</h2>
         <p>{words.tape_lead()}</p>
         <div class="tape">
-            <TapeField app what=words.tape_rise() typed=rise on_change=changed/>
-            <TapeField app what=words.tape_run() typed=run on_change=changed/>
+            <TapeField app what=Words::tape_rise typed=rise on_change=changed/>
+            <TapeField app what=Words::tape_run typed=run on_change=changed/>
         </div>
         <div class="tape-result" role="status">{shown}</div>
     }

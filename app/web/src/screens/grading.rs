@@ -133,7 +133,7 @@ pub fn Grading(
         <div class="grading-set" role="status">{set}</div>
         <figure class="grading-picture"><ToeHeel angle=wanted label/></figure>
         <h2>{words.grading_back_title()}</h2>
-        <TapeField app what=words.grading_measured() typed on_change=keep/>
+        <TapeField app what=Words::grading_measured typed on_change=keep/>
         <div class="grading-back" role="status">{back}</div>
         <details class="grading-table">
             <summary>{words.grading_table()}</summary>

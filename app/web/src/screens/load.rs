@@ -16,6 +16,7 @@ use crate::device::preferences::{self, Units};
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::load_row::{LoadRow, LoadRowView};
 use crate::shell::App;
+use crate::words::Words;
 use crate::words::numbers::{mass_number, parse_mass, tape_number};
 
 /// What was typed of the machine.
@@ -110,7 +111,7 @@ fn one_row(app: App, row: &RowFit, plates: usize, ceiling: Option<Force>) -> Opt
     let times = if plates == all {
         words.load_once()
     } else {
-        words.load_times(&words.times_as_much(load.times_full_row))
+        words.times_full_row(load.times_full_row)
     };
     let told = match ceiling {
         Some(_) => words.load_each(&words.force(load.per_tooth, app.units.get()), &times),
@@ -206,8 +207,8 @@ fn AxlesForm(
                 changed.run(());
             })
         />
-        <TapeField app what=words.wheelbase() typed=wheelbase on_change=changed/>
-        <TapeField app what=words.edge_to_rear() typed=edge on_change=changed/>
+        <TapeField app what=Words::wheelbase typed=wheelbase on_change=changed/>
+        <TapeField app what=Words::edge_to_rear typed=edge on_change=changed/>
         <p class="wrong" role="alert">{wrong}</p>
         <button type="button" class="main-action keep-axles" on:click=keep>{words.keep()}</button>
     }

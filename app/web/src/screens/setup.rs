@@ -35,8 +35,11 @@ enum Group {
     Other,
 }
 
+/// How a screen is called.
+type Name = fn(&Words) -> String;
+
 /// What is done on the machine and the road with the numbers of a sheet.
-const ON_THE_STEEL: [(Place, fn(&Words) -> String); 4] = [
+const ON_THE_STEEL: [(Place, Name); 4] = [
     (Place::Angle(None), Words::angle_title),
     (Place::Crossfall, Words::crossfall_title),
     (Place::Grading(None), Words::grading_title),
@@ -65,7 +68,7 @@ pub fn Setup(
             <div class="works">{works.iter().copied().map(work).collect_view()}</div>
         }
     };
-    let steel = move |(place, name): (Place, fn(&Words) -> String)| {
+    let steel = move |(place, name): (Place, Name)| {
         view! { <a class="action steel-choice" href=format!("#{}", place.hash())>{name(words)}</a> }
     };
     view! {

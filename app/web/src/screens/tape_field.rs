@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use crate::device::preferences::Units;
 use crate::parts::field::{Field, Keyboard};
 use crate::shell::App;
+use crate::words::Words;
 use crate::words::numbers::parse_tape;
 
 /// The field.
@@ -14,18 +15,18 @@ pub fn TapeField(
     /// What every screen is handed.
     app: App,
     /// What is measured.
-    what: String,
+    what: fn(&Words) -> String,
     /// What has been typed.
     typed: RwSignal<String>,
     /// It was changed.
     on_change: Callback<()>,
 ) -> impl IntoView {
     let words = app.words;
-    let (metric, us) = (words.in_millimetres(&what), words.in_inches(&what));
+    let what = what(words);
     // Inches may be followed by a fraction, which a keyboard of digits has no sign for.
     let (label, keyboard) = match app.units.get_untracked() {
-        Units::Metric => (metric, Keyboard::Decimal),
-        Units::Us => (us, Keyboard::Text),
+        Units::Metric => (words.in_millimetres(&what), Keyboard::Decimal),
+        Units::Us => (words.in_inches(&what), Keyboard::Text),
     };
     let invalid =
         move || typed.with(|it| !it.is_empty() && parse_tape(it, app.units.get()).is_none());

@@ -226,9 +226,9 @@ impl Words {
         self.degrees(&decimal(angle.in_degrees(), 1))
     }
 
-    /// How many times as much: 4, 2.3.
-    pub fn times_as_much(&self, times: f64) -> String {
-        decimal(times, 1)
+    /// How many times as much as with a full row: 4, 2.3.
+    pub fn times_full_row(&self, times: f64) -> String {
+        self.load_times(&decimal(times, 1))
     }
 
     /// A temperature in whole degrees.
