@@ -523,3 +523,37 @@ async fn the_load_on_a_tooth_is_a_ratio_until_the_machine_is_weighed_and_then_a_
     screen.see_ceiling("At 21164 lbf on the edge").await;
     assert_eq!(screen.typed("Mass on the front axle, in lb").await, "8818");
 }
+
+#[tokio::test]
+async fn all_of_it_is_two_taps_away_and_works_after_the_server_has_died() {
+    let mut site = Site::open();
+    let phone = beginnings::a_phone_that_knows_its_machine(&site).await;
+    phone.app().in_charge_of_itself().await;
+    site.die();
+    phone.clear_the_network_cache().await;
+    phone.has_sensors().await;
+    phone.reload().await;
+    for screen in [
+        "Crossfall of the road",
+        "Grading angle by tape",
+        "Load on each tooth",
+        "Cutting angle on the steel",
+    ] {
+        phone.tabs().setup().await;
+        phone.setup().on_the_steel(screen).await;
+    }
+    measures(&phone, FLAT, Lying::top_up(50.0)).await;
+    let screen = phone.cutting_angle();
+    screen.see_measured("50°, give or take 1°").await;
+    screen.compare_with("Gravel, thin top over stones").await;
+    screen.see_compared("7° too steep").await;
+
+    // Left in the middle of a reading, it listens no more and nothing breaks.
+    screen.begin().await;
+    screen.lies("On the road").await;
+    phone.tabs().book().await;
+    phone.book().see().await;
+    to_the_angle(&phone).await;
+    measures(&phone, FLAT, Lying::top_up(43.0)).await;
+    screen.see_compared("In range, 40° to 46°.").await;
+}

@@ -327,10 +327,12 @@ fn PlateToTooth(
     view! {
         <details class="plate-to-tooth">
             <summary>{words.plate_to_tooth_title()}</summary>
-            <p class="plate-to-tooth-is">{stands}</p>
-            <p>{words.plate_to_tooth_lead()}</p>
-            {along}
-            <div role="status">{difference}</div>
+            <div class="plate-to-tooth-body">
+                <p class="plate-to-tooth-is">{stands}</p>
+                <p>{words.plate_to_tooth_lead()}</p>
+                {along}
+                <div class="plate-to-tooth-body" role="status">{difference}</div>
+            </div>
         </details>
     }
 }
