@@ -306,7 +306,9 @@ async fn how_the_tooth_stands_to_its_plate_is_found_once_kept_for_the_machine_an
     screen
         .tape(("Rise, in mm", "200"), ("Run, in mm", "0"))
         .await;
-    screen.keep_plate_to_tooth("The tooth stands").await;
+    screen
+        .keep_plate_to_tooth("The tooth stands 42.1° steeper")
+        .await;
     screen.see_plate_to_tooth("Kept for this machine: 42").await;
     screen
         .tape(("Rise, in mm", "0"), ("Run, in mm", "200"))

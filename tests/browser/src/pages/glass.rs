@@ -59,7 +59,14 @@ impl Glass {
             self.to_the_middle(&field).await?;
             field.click().await?;
             field.send_keys(Key::Control + "a").await?;
-            Ok(field.send_keys(text).await?)
+            field.send_keys(text).await?;
+            // A loaded computer may select too late, and what stood there stays.
+            let stands = field.prop("value").await?.unwrap_or_default();
+            if stands == text {
+                Ok(())
+            } else {
+                Err(NotYet(format!("{stands:?}")))
+            }
         })
         .await;
     }
