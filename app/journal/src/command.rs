@@ -8,11 +8,32 @@ use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::oiling::{breaks, working_time};
-use evenrow_rules::quantity::{Instant, Length, Mass, OutOfRange, Span};
+use evenrow_rules::quantity::{Figure, Instant, Length, Mass, OutOfRange, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::work::{Conditions, Work};
 
 use crate::event::{Finding, Id, NewSet, ShiftPlan, ToothState, UsualShift};
+
+/// A section of road as it was typed in: what cannot be is refused.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SectionAsked {
+    /// What to call it.
+    pub name: String,
+    /// The work that is done there.
+    pub work: Work,
+    /// How long it is.
+    pub kilometres: f64,
+    /// How wide it is in millimetres, where that is known.
+    pub width_mm: Option<f64>,
+    /// How many passes each layer takes.
+    pub passes: u16,
+    /// In how many layers.
+    pub layers: u16,
+    /// How fast.
+    pub kilometres_per_hour: f64,
+    /// How many minutes of an hour are work.
+    pub minutes_of_work: u8,
+}
 
 /// Something the operator asks for.
 #[derive(Clone, Debug, PartialEq)]
@@ -146,6 +167,39 @@ pub enum Command {
         /// From the edge to the centre of the rear axles.
         edge_to_rear: Length,
     },
+    /// Plan a section of road, after those that are there.
+    PlanSection {
+        /// For which machine.
+        machine: Id,
+        /// What it is.
+        section: SectionAsked,
+    },
+    /// Describe a planned section anew.
+    ChangeSection {
+        /// Which section.
+        section: Id,
+        /// What it is now.
+        to: SectionAsked,
+    },
+    /// Give a planned section another place.
+    MoveSection {
+        /// Which section.
+        section: Id,
+        /// Before which one.
+        before: Id,
+    },
+    /// Leave a planned section out.
+    LeaveOutSection {
+        /// Which section.
+        section: Id,
+    },
+    /// Tick a section as done, or take the tick back. Part of the running shift.
+    TickSection {
+        /// Which section.
+        section: Id,
+        /// Done or not.
+        done: bool,
+    },
     /// Set the usual shift.
     SetUsualShift(UsualShift),
     /// Start a shift.
@@ -230,6 +284,12 @@ pub enum Refusal {
     OutOfRange(OutOfRange),
     /// What was said of the axles cannot be.
     Axles(NoAxles),
+    /// A figure of a plan was out of range.
+    FigureOutOfRange(OutOfRange<Figure>),
+    /// The section has no name.
+    SectionNameEmpty,
+    /// That section is not planned, or has been left out.
+    NoSection,
     /// The machine has no name.
     NameEmpty,
     /// The name is longer than [`LONGEST_NAME`].

@@ -2,19 +2,22 @@
 //!
 //! Never here: what an event changes (`state`, `row`), and the words of a refusal (the app).
 
+use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::{Machine, fit};
-use evenrow_rules::quantity::Length;
+use evenrow_rules::quantity::{Distance, Length, Speed};
 use evenrow_rules::setup::{Sheet, Verdict, advise};
 use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::{READING_ROOM, Tips};
 
-use crate::command::{Command, LONGEST_NAME, LONGEST_NOTE, MOST_SPARES_OF_A_KIND, Refusal};
-use crate::event::{Event, Finding, Id, NewSet, SheetTaken, ToothState};
+use crate::command::{
+    Command, LONGEST_NAME, LONGEST_NOTE, MOST_SPARES_OF_A_KIND, Refusal, SectionAsked,
+};
+use crate::event::{Event, Finding, Id, NewSet, RoadSection, SheetTaken, ToothState};
 use crate::row::{SetOfTeeth, Whereabouts};
 use crate::row_facts::FEWEST_FOR_A_MEAN;
 use crate::state::State;
-use crate::wire::{kept_angle, kept_conditions, kept_length, kept_mass};
+use crate::wire::{kept_angle, kept_conditions, kept_length, kept_mass, kept_section};
 
 impl State {
     /// What would happen if this were done now, or why it may not be.
@@ -183,6 +186,33 @@ impl State {
                     Axles::new(kept_mass(front_axle), base, edge).map_err(Refusal::Axles)?;
                 Ok(vec![Event::AxlesDescribed { machine, axles }])
             }
+            Command::PlanSection { machine, section } => {
+                self.machine(&machine).ok_or(Refusal::NoMachine)?;
+                let section = checked_section(&section)?;
+                Ok(vec![Event::SectionPlanned { machine, section }])
+            }
+            Command::ChangeSection { section, to } => {
+                self.known_section(&section)?;
+                let to = checked_section(&to)?;
+                Ok(vec![Event::SectionChanged { section, to }])
+            }
+            Command::MoveSection { section, before } => {
+                self.known_section(&section)?;
+                self.known_section(&before)?;
+                Ok(vec![Event::SectionMoved { section, before }])
+            }
+            Command::LeaveOutSection { section } => {
+                self.known_section(&section)?;
+                Ok(vec![Event::SectionLeftOut { section }])
+            }
+            Command::TickSection { section, done } => {
+                self.known_section(&section)?;
+                Ok(vec![Event::SectionTicked {
+                    shift: self.open_shift()?,
+                    section,
+                    done,
+                }])
+            }
             Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
             Command::StartShift(plan) => {
                 self.no_shift_runs()?;
@@ -316,6 +346,15 @@ impl State {
             .ok_or(Refusal::NoShift)
     }
 
+    fn known_section(&self, id: &Id) -> Result<(), Refusal> {
+        let known = self.sections.iter().any(|section| section.id == *id);
+        if known {
+            Ok(())
+        } else {
+            Err(Refusal::NoSection)
+        }
+    }
+
     fn known_set(&self, id: &Id) -> Result<&SetOfTeeth, Refusal> {
         let set = self.teeth.set(id);
         set.filter(|set| set.whereabouts != Whereabouts::Gone)
@@ -375,6 +414,31 @@ fn checked_machine(
 ) -> Result<Machine, Refusal> {
     let plates = (kept_length(plates.0), kept_length(plates.1));
     Machine::new(kept_length(moldboard), plates, kept_length(pitch)).map_err(Refusal::OutOfRange)
+}
+
+/// A section that can be, in the way records keep it.
+fn checked_section(asked: &SectionAsked) -> Result<RoadSection, Refusal> {
+    let too_long = |got| Refusal::NameTooLong { got };
+    let name = checked_text(
+        &asked.name,
+        LONGEST_NAME,
+        Refusal::SectionNameEmpty,
+        too_long,
+    )?;
+    let width = asked.width_mm.map(Length::millimetres).transpose();
+    let road = Section::new(
+        Distance::kilometres(asked.kilometres).map_err(Refusal::FigureOutOfRange)?,
+        width.map_err(Refusal::OutOfRange)?,
+        (asked.passes, asked.layers),
+        Speed::kilometres_per_hour(asked.kilometres_per_hour).map_err(Refusal::FigureOutOfRange)?,
+        asked.minutes_of_work,
+    )
+    .map_err(Refusal::FigureOutOfRange)?;
+    Ok(kept_section(&RoadSection {
+        name,
+        work: asked.work,
+        road,
+    }))
 }
 
 /// A tip no longer than a new one of its set can be, in the way records keep it.

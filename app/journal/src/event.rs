@@ -4,6 +4,7 @@
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
 use evenrow_rules::quantity::{Instant, Length, Span};
@@ -205,6 +206,17 @@ pub struct NewSet {
     pub tip: Length,
     /// How many teeth.
     pub teeth: u16,
+}
+
+/// A section of road that is to be worked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoadSection {
+    /// What the operator calls it.
+    pub name: String,
+    /// The work that is done there.
+    pub work: Work,
+    /// How long and wide it is, and how it is worked.
+    pub road: Section,
 }
 
 /// Something that happened.
@@ -409,6 +421,44 @@ pub enum Event {
         machine: Id,
         /// What was found.
         axles: Axles,
+    },
+    /// A section of road was planned for a machine, after those that were there. Its entry's id is the section's.
+    ///
+    /// The plan is the machine's and not the shift's: it is made before the shift starts, and what does not get done in it
+    /// stands there on the next day. What is done is done in a shift, so ticks are the shift's.
+    SectionPlanned {
+        /// For which machine.
+        machine: Id,
+        /// What it is.
+        section: RoadSection,
+    },
+    /// A planned section was described anew.
+    SectionChanged {
+        /// Which section.
+        section: Id,
+        /// What it is now.
+        to: RoadSection,
+    },
+    /// A planned section was given another place.
+    SectionMoved {
+        /// Which section.
+        section: Id,
+        /// Before which one.
+        before: Id,
+    },
+    /// A planned section was left out.
+    SectionLeftOut {
+        /// Which section.
+        section: Id,
+    },
+    /// A section was ticked as done, or its tick was taken back.
+    SectionTicked {
+        /// In which shift.
+        shift: Id,
+        /// Which section.
+        section: Id,
+        /// Whether it is done now.
+        done: bool,
     },
     /// The shift ended.
     ShiftEnded {

@@ -8,6 +8,7 @@
 
 pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
 pub mod command; // what may be asked, and why it may be refused
+pub mod day; // the day's plan: what is planned, done, and left, and when
 mod decide; // what comes of a command, or why it is refused
 pub mod event; // what may have happened
 pub mod export; // the shift report, as facts in order

@@ -11,7 +11,7 @@ use evenrow_rules::oiling::working_time;
 use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::work::{Conditions, Work};
 
-use crate::event::{Entry, Event, Finding, Id, SheetTaken, ShiftPlan, UsualShift};
+use crate::event::{Entry, Event, Finding, Id, RoadSection, SheetTaken, ShiftPlan, UsualShift};
 use crate::journal::Journal;
 use crate::row::{SetOfTeeth, Teeth};
 
@@ -46,6 +46,17 @@ pub struct SetupInUse {
     pub known: Conditions,
     /// What the sheet said.
     pub sheet: SheetTaken,
+}
+
+/// A section of road that is planned.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlannedSection {
+    /// Its id: that of the entry which planned it.
+    pub id: Id,
+    /// The machine that it is planned for.
+    pub machine: Id,
+    /// What it is.
+    pub what: RoadSection,
 }
 
 /// A break as taken.
@@ -84,6 +95,7 @@ struct Recorded {
     put_off: usize,
     usual_kept: usize,
     blind: usize,
+    section_ticks: usize,
 }
 
 /// Everything recorded of one shift.
@@ -113,6 +125,8 @@ pub struct Shift {
     pub notes: Vec<(Instant, String)>,
     /// What is ticked on the checklists, and since when.
     pub marks: BTreeMap<(List, Item), Instant>,
+    /// When a section was ticked as done, or its tick taken back.
+    pub section_ticks: Vec<(Instant, Id, bool)>,
     /// When an oiling that was due was put off, and for how many minutes.
     pub put_off: Vec<(Instant, u8)>,
     /// When the operator refused a shorter interval.
@@ -158,6 +172,7 @@ impl Shift {
             put_off: self.put_off.len(),
             usual_kept: self.usual_kept.len(),
             blind: self.blind.len(),
+            section_ticks: self.section_ticks.len(),
         }
     }
 
@@ -198,14 +213,27 @@ impl Shift {
             .map(|(at, _)| at);
         let oiled = self.oiled.iter_mut().take(before.oiled);
         let usual_kept = self.usual_kept.iter_mut().take(before.usual_kept);
+        let ticks = self
+            .section_ticks
+            .iter_mut()
+            .take(before.section_ticks)
+            .map(|(at, _, _)| at);
         let all = looks
             .chain(notes)
+            .chain(ticks)
             .chain(put_off)
             .chain(oiled)
             .chain(usual_kept);
         all.for_each(|at| *at = moved(*at));
         let blind = self.blind.iter_mut().take(before.blind);
         blind.for_each(|span| *span = moved_span(*span));
+    }
+
+    /// When a section was done; none where it was not ticked in this shift, or the tick was taken back.
+    pub fn section_done(&self, section: &Id) -> Option<Instant> {
+        let mut ticks = self.section_ticks.iter().rev();
+        let (at, _, done) = ticks.find(|(_, ticked, _)| ticked == section)?;
+        done.then_some(*at)
     }
 
     /// How many items of a list are ticked.
@@ -228,6 +256,8 @@ pub struct State {
     pub measured: BTreeMap<Id, Measured>,
     /// Sets, teeth and spares.
     pub teeth: Teeth,
+    /// The sections of road that are planned, in the order in which they are to be worked.
+    pub sections: Vec<PlannedSection>,
     /// The usual shift, once set.
     pub usual: Option<UsualShift>,
     /// All shifts in the order in which they were started.
@@ -349,6 +379,25 @@ impl State {
             Event::AxlesDescribed { machine, axles } => {
                 self.measured.entry(machine.clone()).or_default().axles = Some(*axles);
             }
+            Event::SectionPlanned { machine, section } => self.sections.push(PlannedSection {
+                id: entry.id.clone(),
+                machine: machine.clone(),
+                what: section.clone(),
+            }),
+            Event::SectionChanged { section, to } => {
+                if let Some(known) = self.sections.iter_mut().find(|it| it.id == *section) {
+                    known.what = to.clone();
+                }
+            }
+            Event::SectionMoved { section, before } => self.move_section(section, before),
+            Event::SectionLeftOut { section } => self.sections.retain(|it| it.id != *section),
+            Event::SectionTicked {
+                shift,
+                section,
+                done,
+            } => self.in_shift(shift, |shift| {
+                shift.section_ticks.push((at, section.clone(), *done));
+            }),
             Event::UsualShiftSet(usual) => self.usual = Some(*usual),
             Event::ShiftStarted(plan) => self.shifts.push(Shift {
                 id: entry.id.clone(),
@@ -363,6 +412,7 @@ impl State {
                 breaks: Vec::new(),
                 notes: Vec::new(),
                 marks: BTreeMap::new(),
+                section_ticks: Vec::new(),
                 put_off: Vec::new(),
                 usual_kept: Vec::new(),
                 blind: Vec::new(),
@@ -465,6 +515,18 @@ impl State {
             Some(known) => *known = described,
             None => self.machines.push(described),
         }
+    }
+
+    /// Puts a section before another one. Where either is not known, all stay where they are.
+    fn move_section(&mut self, section: &Id, before: &Id) {
+        let place = |id: &Id| self.sections.iter().position(|it| it.id == *id);
+        let (Some(from), Some(to)) = (place(section), place(before)) else {
+            return;
+        };
+        let moved = self.sections.remove(from);
+        // What stood behind it has come one place nearer.
+        self.sections
+            .insert(if from < to { to - 1 } else { to }, moved);
     }
 
     fn in_shift(&mut self, id: &Id, change: impl FnOnce(&mut Shift)) {

@@ -9,9 +9,10 @@
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
+use evenrow_rules::quantity::{Distance, Instant, Length, Mass, Span, Speed, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
 use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::Tips;
@@ -19,7 +20,8 @@ use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use serde::{Deserialize, Serialize};
 
 use crate::event::{
-    Entry, Event, Finding, Id, NewSet, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+    Entry, Event, Finding, Id, NewSet, RoadSection, SheetTaken, ShiftPlan, TimeOfDay, ToothState,
+    UsualShift,
 };
 
 /// The version that this app writes, and the highest that it reads.
@@ -82,6 +84,11 @@ fn version(event: &Event) -> u32 {
         | Event::StockCounted { .. }
         | Event::PlateToToothSet { .. }
         | Event::AxlesDescribed { .. }
+        | Event::SectionPlanned { .. }
+        | Event::SectionChanged { .. }
+        | Event::SectionMoved { .. }
+        | Event::SectionLeftOut { .. }
+        | Event::SectionTicked { .. }
         | Event::PutOff { .. }
         | Event::UsualIntervalKept { .. }
         | Event::WasBlind { .. }
@@ -279,6 +286,26 @@ enum EventWire {
         jump: String,
         moved: bool,
     },
+    SectionPlanned {
+        machine: String,
+        section: SectionWire,
+    },
+    SectionChanged {
+        section: String,
+        to: SectionWire,
+    },
+    SectionMoved {
+        section: String,
+        before: String,
+    },
+    SectionLeftOut {
+        section: String,
+    },
+    SectionTicked {
+        shift: String,
+        section: String,
+        done: bool,
+    },
     ShiftEnded {
         shift: String,
     },
@@ -449,6 +476,30 @@ impl From<&Event> for EventWire {
                 shift: text(shift),
                 jump: text(jump),
                 moved: *moved,
+            },
+            Event::SectionPlanned { machine, section } => EventWire::SectionPlanned {
+                machine: text(machine),
+                section: SectionWire::from(section),
+            },
+            Event::SectionChanged { section, to } => EventWire::SectionChanged {
+                section: text(section),
+                to: SectionWire::from(to),
+            },
+            Event::SectionMoved { section, before } => EventWire::SectionMoved {
+                section: text(section),
+                before: text(before),
+            },
+            Event::SectionLeftOut { section } => EventWire::SectionLeftOut {
+                section: text(section),
+            },
+            Event::SectionTicked {
+                shift,
+                section,
+                done,
+            } => EventWire::SectionTicked {
+                shift: text(shift),
+                section: text(section),
+                done: *done,
             },
             Event::ShiftEnded { shift } => EventWire::ShiftEnded { shift: text(shift) },
             Event::Struck { entry } => EventWire::Struck { entry: text(entry) },
@@ -660,6 +711,30 @@ impl EventWire {
                 jump: Id::new(&jump)?,
                 moved,
             },
+            EventWire::SectionPlanned { machine, section } => Event::SectionPlanned {
+                machine: Id::new(&machine)?,
+                section: section.into_section()?,
+            },
+            EventWire::SectionChanged { section, to } => Event::SectionChanged {
+                section: Id::new(&section)?,
+                to: to.into_section()?,
+            },
+            EventWire::SectionMoved { section, before } => Event::SectionMoved {
+                section: Id::new(&section)?,
+                before: Id::new(&before)?,
+            },
+            EventWire::SectionLeftOut { section } => Event::SectionLeftOut {
+                section: Id::new(&section)?,
+            },
+            EventWire::SectionTicked {
+                shift,
+                section,
+                done,
+            } => Event::SectionTicked {
+                shift: Id::new(&shift)?,
+                section: Id::new(&section)?,
+                done,
+            },
             EventWire::ShiftEnded { shift } => Event::ShiftEnded {
                 shift: Id::new(&shift)?,
             },
@@ -698,6 +773,60 @@ impl MachineWire {
         );
         let (moldboard, pitch) = (length(self.moldboard_um).ok()?, length(self.pitch_um).ok()?);
         Some((self.name, Machine::new(moldboard, plates, pitch).ok()?))
+    }
+}
+
+/// A section of road: its length in millimetres, its width in micrometres, its speed in millimetres an hour, so that
+/// thousandths of a mile and of a mile an hour are kept as typed.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SectionWire {
+    name: String,
+    work: WorkWire,
+    length_mm: u32,
+    width_um: Option<u32>,
+    passes: u16,
+    layers: u16,
+    speed_mm_per_h: u32,
+    work_min_per_h: u8,
+}
+
+/// Millimetres in a kilometre.
+const MM_PER_KM: f64 = 1_000_000.0;
+
+impl From<&RoadSection> for SectionWire {
+    fn from(section: &RoadSection) -> SectionWire {
+        let road = &section.road;
+        // 500 km and 100 km/h are far within the count.
+        let whole = |kilometres: f64| (kilometres * MM_PER_KM).round() as u32;
+        SectionWire {
+            name: section.name.clone(),
+            work: WorkWire(section.work),
+            length_mm: whole(road.length().in_kilometres()),
+            width_um: road.width().map(Length::in_micrometres),
+            passes: road.passes(),
+            layers: road.layers(),
+            speed_mm_per_h: whole(road.speed().in_kilometres_per_hour()),
+            work_min_per_h: road.minutes_of_work(),
+        }
+    }
+}
+
+impl SectionWire {
+    fn into_section(self) -> Option<RoadSection> {
+        let road = Section::new(
+            Distance::kilometres(f64::from(self.length_mm) / MM_PER_KM).ok()?,
+            self.width_um.map(length).transpose().ok()?,
+            (self.passes, self.layers),
+            Speed::kilometres_per_hour(f64::from(self.speed_mm_per_h) / MM_PER_KM).ok()?,
+            self.work_min_per_h,
+        )
+        .ok()?;
+        Some(RoadSection {
+            name: self.name,
+            work: self.work.0,
+            road,
+        })
     }
 }
 
@@ -876,6 +1005,14 @@ pub(crate) fn kept_angle(kept: Angle) -> Angle {
 /// A mass as a record keeps it.
 pub(crate) fn kept_mass(kept: Mass) -> Mass {
     mass(grams(kept)).unwrap_or(kept)
+}
+
+/// A section as a record keeps it.
+pub(crate) fn kept_section(section: &RoadSection) -> RoadSection {
+    // What was valid before rounding is valid after it: every bound is a whole number of millimetres.
+    SectionWire::from(section)
+        .into_section()
+        .unwrap_or_else(|| section.clone())
 }
 
 /// The conditions as a record keeps them.

@@ -7,14 +7,19 @@ mod every;
 use std::collections::BTreeSet;
 use std::time::Duration;
 
-use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE};
-use evenrow_journal::event::{Finding, NewSet, ShiftPlan, TimeOfDay, ToothState, UsualShift};
+use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, SectionAsked};
+use evenrow_journal::event::{
+    Finding, NewSet, RoadSection, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+};
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::day::Section;
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
-use evenrow_rules::quantity::{Figure, Instant, Length, Mass, OutOfRange, Span, Temperature, What};
+use evenrow_rules::quantity::{
+    Distance, Figure, Instant, Length, Mass, OutOfRange, Span, Speed, Temperature, What,
+};
 use evenrow_rules::setup::{ToothKind, Verdict, advise};
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Work};
@@ -37,6 +42,11 @@ every!(COMMANDS, command_name, Command {
     CountStock = "count spares",
     SetPlateToTooth = "say how the teeth stand to their plates",
     DescribeAxles = "say what the axles carry",
+    PlanSection = "plan a section",
+    ChangeSection = "change a section",
+    MoveSection = "move a section",
+    LeaveOutSection = "leave a section out",
+    TickSection = "tick a section",
     SetUsualShift = "set the usual shift",
     StartShift = "start a shift",
     UseSetup = "use a set-up",
@@ -59,6 +69,9 @@ every!(REFUSALS, refusal_name, Refusal {
     NewerRecords = "newer records",
     OutOfRange = "out of range",
     Axles = "axles",
+    FigureOutOfRange = "figure out of range",
+    SectionNameEmpty = "section name empty",
+    NoSection = "no section",
     NameEmpty = "name empty",
     NameTooLong = "name too long",
     NoMachine = "no machine",
@@ -354,6 +367,51 @@ fn break_up() -> Command {
     }
 }
 
+fn asked(name: &str, kilometres: f64) -> SectionAsked {
+    SectionAsked {
+        name: name.to_owned(),
+        work: Work::Gravel,
+        kilometres,
+        width_mm: Some(6000.0),
+        passes: 3,
+        layers: 1,
+        kilometres_per_hour: 8.0,
+        minutes_of_work: 45,
+    }
+}
+
+fn plan(section: SectionAsked) -> Command {
+    Command::PlanSection {
+        machine: cab(),
+        section,
+    }
+}
+
+fn alder_loop() -> RoadSection {
+    let (km, speed) = (Distance::kilometres(4.0), Speed::kilometres_per_hour(8.0));
+    RoadSection {
+        name: "Alder Loop".to_owned(),
+        work: Work::Gravel,
+        road: Section::new(km.unwrap(), Some(mm(6000.0)), (3, 1), speed.unwrap(), 45).unwrap(),
+    }
+}
+
+fn planned() -> Event {
+    Event::SectionPlanned {
+        machine: cab(),
+        section: alder_loop(),
+    }
+}
+
+/// The third entry that is given.
+fn section() -> Id {
+    id("entry-3")
+}
+
+fn with_a_section() -> Journal {
+    given([described(), started(), planned()])
+}
+
 fn ended() -> Event {
     Event::ShiftEnded { shift: shift() }
 }
@@ -476,6 +534,32 @@ fn accepted() -> Vec<(Journal, Command)> {
         (given([]), count(12)),
         (given([described()]), tooth_at(53.2)),
         (given([described()]), axles(4000.0, 6000.0, 2500.0)),
+        (given([described()]), plan(asked("Alder Loop", 4.0))),
+        (
+            with_a_section(),
+            Command::ChangeSection {
+                section: section(),
+                to: asked("Alder Loop", 5.0),
+            },
+        ),
+        (
+            with_a_section(),
+            Command::MoveSection {
+                section: section(),
+                before: section(),
+            },
+        ),
+        (
+            with_a_section(),
+            Command::LeaveOutSection { section: section() },
+        ),
+        (
+            with_a_section(),
+            Command::TickSection {
+                section: section(),
+                done: true,
+            },
+        ),
         (given([]), Command::SetUsualShift(usual())),
         (given([]), Command::StartShift(seven_to_half_past_three())),
         (working(), gravel),
@@ -634,6 +718,25 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
             Refusal::NoteTooLong { got: 2001 },
         ),
         (working(), Command::Strike(vec![]), Refusal::NothingToStrike),
+        (
+            working(),
+            plan(asked("Alder Loop", 600.0)),
+            Refusal::FigureOutOfRange(OutOfRange {
+                what: Figure::Distance,
+                got: 600.0,
+                min: 0.01,
+                max: 500.0,
+            }),
+        ),
+        (working(), plan(asked("  ", 4.0)), Refusal::SectionNameEmpty),
+        (
+            with_a_section(),
+            Command::MoveSection {
+                section: section(),
+                before: id("entry-1"),
+            },
+            Refusal::NoSection,
+        ),
     ]
 }
 
@@ -1212,4 +1315,78 @@ fn of(what: Figure, got: f64, min: f64, max: f64) -> OutOfRange<Figure> {
         min,
         max,
     }
+}
+fn a_section_is_planned_under_its_name_without_the_blanks_around_it() {
+    check(&working(), plan(asked(" Alder Loop ", 4.0)), planned());
+}
+
+#[test]
+fn a_section_with_a_figure_that_cannot_be_is_refused_by_that_figure() {
+    let refused = |asked: SectionAsked| match State::fold(&working()).decide(plan(asked)) {
+        Err(Refusal::FigureOutOfRange(range)) => range.what,
+        other => panic!("{other:?}"),
+    };
+    let road = || asked("Alder Loop", 4.0);
+    for kilometres in [-1.0, 0.0, f64::NAN] {
+        assert_eq!(refused(asked("Alder Loop", kilometres)), Figure::Distance);
+    }
+    for kilometres_per_hour in [-8.0, 0.0, 800.0] {
+        let speed = SectionAsked {
+            kilometres_per_hour,
+            ..road()
+        };
+        assert_eq!(refused(speed), Figure::Speed);
+    }
+    let narrow = SectionAsked {
+        width_mm: Some(6.0),
+        ..road()
+    };
+    assert_eq!(refused(narrow), Figure::RoadWidth);
+}
+
+#[test]
+fn five_miles_are_decided_as_they_will_be_read_tomorrow() {
+    let miles = SectionAsked {
+        kilometres: 5.0 * 1.609_344,
+        kilometres_per_hour: 2.3 * 1.609_344,
+        ..asked("Alder Loop", 0.0)
+    };
+    let answer = State::fold(&working()).decide(plan(miles)).unwrap();
+    let Event::SectionPlanned { section, .. } = &answer[0] else {
+        panic!("{answer:?}")
+    };
+    let millimetres = section.road.length().in_kilometres() * 1e6;
+    assert!((millimetres - 8_046_720.0).abs() < 1e-6);
+    let speed = section.road.speed().in_kilometres_per_hour() * 1e6;
+    assert!((speed - 3_701_491.0).abs() < 1e-6);
+}
+
+#[test]
+fn a_section_left_out_or_never_planned_can_be_neither_ticked_nor_changed() {
+    let left_out = Event::SectionLeftOut { section: section() };
+    let gone = given([described(), started(), planned(), left_out]);
+    for given in [gone, working()] {
+        for when in [
+            Command::LeaveOutSection { section: section() },
+            Command::TickSection {
+                section: section(),
+                done: true,
+            },
+            Command::ChangeSection {
+                section: section(),
+                to: asked("Alder Loop", 4.0),
+            },
+        ] {
+            check(&given, when, Refusal::NoSection);
+        }
+    }
+}
+
+#[test]
+fn a_section_is_done_in_a_shift_and_so_ticked_only_while_one_runs() {
+    let tick = Command::TickSection {
+        section: id("entry-2"),
+        done: true,
+    };
+    check(&given([described(), planned()]), tick, Refusal::NoShift);
 }

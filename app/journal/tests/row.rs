@@ -3,10 +3,10 @@
 //! Never here: which spare fits and how long a set lasts (`evenrow_rules`).
 
 mod any;
-mod cab;
+mod phone;
 mod tries;
 
-use cab::{Phone, cab, clock, id, mm};
+use phone::{Phone, cab, clock, id, mm};
 use std::time::Duration;
 use tries::tries;
 

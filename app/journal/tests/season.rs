@@ -3,11 +3,10 @@
 //!
 //! All of it is invented. Never here: a check of a rule.
 
-mod cab;
+mod phone;
 
 use std::time::Duration;
 
-use cab::{Phone, cab, clock, mm};
 use evenrow_journal::event::{NewSet, ShiftPlan, ToothState};
 use evenrow_journal::{Command, Id, State};
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
@@ -15,6 +14,7 @@ use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Moisture, Work};
+use phone::{Phone, cab, clock, mm};
 
 /// What the season left behind.
 const SAVED: &str = include_str!("../../../tests/journals/season.jsonl");

@@ -13,6 +13,7 @@ pub mod checklist; // what is gone through before and after a shift
 pub mod cold; // which grade of fuel oil still flows
 pub mod cost; // what the edge costs per hour, kilometre and square metre
 pub mod crossfall; // how far the road falls to its side, and how far it should
+pub mod day; // the day's plan: sections of road, when each is done, and the day's own pace
 pub mod finish; // the tracks across the road, and the ridge between them
 pub mod line; // a straight line by least squares, and how far it can be trusted
 pub mod load; // the down-force at the edge, and what one tooth gets of it

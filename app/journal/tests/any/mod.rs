@@ -4,14 +4,15 @@
 //! order in which the app would have written them, or anything that a phone would refuse to write.
 
 use evenrow_journal::event::{
-    Finding, NewSet, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+    Finding, NewSet, RoadSection, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
 };
 use evenrow_journal::{Entry, Event, Id};
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
+use evenrow_rules::quantity::{Distance, Instant, Length, Mass, Span, Speed, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
@@ -97,6 +98,15 @@ fn event() -> impl Strategy<Value = Event> {
             angle: Angle::degrees(f64::from(tenths) / 10.0).unwrap(),
         }),
         1 => (id(), axles()).prop_map(|(machine, axles)| Event::AxlesDescribed { machine, axles }),
+        3 => (id(), section()).prop_map(|(machine, section)| Event::SectionPlanned { machine, section }),
+        1 => (id(), section()).prop_map(|(section, to)| Event::SectionChanged { section, to }),
+        2 => (id(), id()).prop_map(|(section, before)| Event::SectionMoved { section, before }),
+        1 => id().prop_map(|section| Event::SectionLeftOut { section }),
+        2 => (id(), id(), any::<bool>()).prop_map(|(shift, section, done)| Event::SectionTicked {
+            shift,
+            section,
+            done,
+        }),
         1 => (id(), any::<u8>()).prop_map(|(shift, minutes)| Event::PutOff { shift, minutes }),
         1 => id().prop_map(|shift| Event::UsualIntervalKept { shift }),
         1 => (id(), moment(), moment()).prop_map(|(shift, one, other)| Event::WasBlind {
@@ -167,6 +177,29 @@ fn new_set() -> impl Strategy<Value = NewSet> {
         tip,
         teeth,
     })
+}
+
+/// In whole millimetres, as records keep it.
+fn section() -> impl Strategy<Value = RoadSection> {
+    let km = |mm: u32| f64::from(mm) / 1_000_000.0;
+    (
+        text(),
+        work(),
+        10_000_u32..=500_000_000,
+        option::of((300_000_u32..=50_000_000).prop_map(Length::micrometres)),
+        (1_u16..=99, 1_u16..=99),
+        100_000_u32..=100_000_000,
+        5_u8..=60,
+    )
+        .prop_filter_map(
+            "a section",
+            move |(name, work, length, width, counts, speed, minutes)| {
+                let length = Distance::kilometres(km(length)).ok()?;
+                let speed = Speed::kilometres_per_hour(km(speed)).ok()?;
+                let road = Section::new(length, width, counts, speed, minutes).ok()?;
+                Some(RoadSection { name, work, road })
+            },
+        )
 }
 
 fn usual_shift() -> impl Strategy<Value = UsualShift> {
