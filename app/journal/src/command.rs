@@ -6,9 +6,10 @@ use core::time::Duration;
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::day::SectionFigure;
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::oiling::{breaks, working_time};
-use evenrow_rules::quantity::{Figure, Instant, Length, Mass, OutOfRange, Span};
+use evenrow_rules::quantity::{Instant, Length, Mass, OutOfRange, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::work::{Conditions, Work};
 
@@ -284,8 +285,8 @@ pub enum Refusal {
     OutOfRange(OutOfRange),
     /// What was said of the axles cannot be.
     Axles(NoAxles),
-    /// A figure of a plan was out of range.
-    FigureOutOfRange(OutOfRange<Figure>),
+    /// A figure of a section was out of range.
+    SectionOutOfRange(OutOfRange<SectionFigure>),
     /// The section has no name.
     SectionNameEmpty,
     /// That section is not planned, or has been left out.

@@ -5,7 +5,7 @@
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::{Machine, fit};
-use evenrow_rules::quantity::{Distance, Length, Speed};
+use evenrow_rules::quantity::Length;
 use evenrow_rules::setup::{Sheet, Verdict, advise};
 use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::{READING_ROOM, Tips};
@@ -425,15 +425,14 @@ fn checked_section(asked: &SectionAsked) -> Result<RoadSection, Refusal> {
         Refusal::SectionNameEmpty,
         too_long,
     )?;
-    let width = asked.width_mm.map(Length::millimetres).transpose();
     let road = Section::new(
-        Distance::kilometres(asked.kilometres).map_err(Refusal::FigureOutOfRange)?,
-        width.map_err(Refusal::OutOfRange)?,
+        asked.kilometres,
+        asked.width_mm,
         (asked.passes, asked.layers),
-        Speed::kilometres_per_hour(asked.kilometres_per_hour).map_err(Refusal::FigureOutOfRange)?,
+        asked.kilometres_per_hour,
         asked.minutes_of_work,
     )
-    .map_err(Refusal::FigureOutOfRange)?;
+    .map_err(Refusal::SectionOutOfRange)?;
     Ok(kept_section(&RoadSection {
         name,
         work: asked.work,

@@ -12,7 +12,7 @@ use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Distance, Instant, Length, Mass, Span, Speed, Temperature};
+use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
 use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::Tips;
@@ -794,6 +794,9 @@ struct SectionWire {
 /// Millimetres in a kilometre.
 const MM_PER_KM: f64 = 1_000_000.0;
 
+/// Micrometres in a millimetre.
+const UM_PER_MM: f64 = 1000.0;
+
 impl From<&RoadSection> for SectionWire {
     fn from(section: &RoadSection) -> SectionWire {
         let road = &section.road;
@@ -815,10 +818,10 @@ impl From<&RoadSection> for SectionWire {
 impl SectionWire {
     fn into_section(self) -> Option<RoadSection> {
         let road = Section::new(
-            Distance::kilometres(f64::from(self.length_mm) / MM_PER_KM).ok()?,
-            self.width_um.map(length).transpose().ok()?,
+            f64::from(self.length_mm) / MM_PER_KM,
+            self.width_um.map(|um| f64::from(um) / UM_PER_MM),
             (self.passes, self.layers),
-            Speed::kilometres_per_hour(f64::from(self.speed_mm_per_h) / MM_PER_KM).ok()?,
+            f64::from(self.speed_mm_per_h) / MM_PER_KM,
             self.work_min_per_h,
         )
         .ok()?;

@@ -2,7 +2,11 @@
 //!
 //! Never here: how long a section takes (`evenrow_rules`), and which commands are refused (`decide`).
 
+mod any;
+mod tries;
+
 use std::time::Duration;
+use tries::tries;
 
 use evenrow_journal::command::SectionAsked;
 use evenrow_journal::day::DayPlan;
@@ -11,6 +15,8 @@ use evenrow_journal::{Command, Entry, Id, Journal, State, wire};
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::work::{Conditions, Moisture, Work};
+use proptest::collection::vec;
+use proptest::prelude::*;
 
 /// A phone in a cab: what it writes it reads back.
 #[derive(Default)]
@@ -271,9 +277,10 @@ fn ticks_move_with_the_clock_when_the_operator_says_that_the_new_time_is_right()
 
 #[test]
 fn another_machine_has_a_plan_of_its_own() {
-    let (mut phone, _) = a_day_in_three();
+    let mut phone = with_a_machine();
+    phone.plans(clock(6, 5), "Alder Loop", 2.0);
     phone.does(
-        clock(7, 0),
+        clock(6, 10),
         Command::AddMachine {
             name: "Pine Ridge 3".to_owned(),
             moldboard: FOOT.times(13),
@@ -285,4 +292,32 @@ fn another_machine_has_a_plan_of_its_own() {
     let plan = state.day_plan(&state.machines[1], &seven_to_half_past_three(), clock(7, 0));
     assert_eq!(names(&plan), Vec::<&str>::new());
     assert_eq!(plan.finish(), None);
+    assert_eq!(names(&phone.plan(clock(7, 0))), ["Alder Loop"]);
+}
+
+proptest! {
+    #![proptest_config(tries(100))]
+
+    #[test]
+    fn any_journal_has_a_plan_of_the_day_in_which_one_section_follows_the_other(
+        entries in vec(any::entry(), 0..40),
+        now in any::moment(),
+    ) {
+        let mut journal = Journal::default();
+        for entry in &entries {
+            journal.take(&wire::write(entry));
+        }
+        let state = State::fold(&journal);
+        for machine in &state.machines {
+            let plan = state.day_plan(machine, &seven_to_half_past_three(), now);
+            let mine = plan.sections.iter().all(|it| {
+                state.sections.iter().any(|known| known.id == it.id && known.machine == machine.id)
+            });
+            prop_assert!(mine);
+            let open: Vec<_> = plan.sections.iter().filter(|it| it.done.is_none()).collect();
+            prop_assert!(open.windows(2).all(|two| two[0].when.end() == two[1].when.start()));
+            let last = plan.sections.iter().map(|it| it.when.end()).max();
+            prop_assert_eq!(plan.finish(), last);
+        }
+    }
 }

@@ -14,12 +14,10 @@ use evenrow_journal::event::{
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
-use evenrow_rules::day::Section;
+use evenrow_rules::day::{Section, SectionFigure};
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
-use evenrow_rules::quantity::{
-    Distance, Figure, Instant, Length, Mass, OutOfRange, Span, Speed, Temperature, What,
-};
+use evenrow_rules::quantity::{Figure, Instant, Length, Mass, OutOfRange, Span, Temperature, What};
 use evenrow_rules::setup::{ToothKind, Verdict, advise};
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Work};
@@ -69,7 +67,7 @@ every!(REFUSALS, refusal_name, Refusal {
     NewerRecords = "newer records",
     OutOfRange = "out of range",
     Axles = "axles",
-    FigureOutOfRange = "figure out of range",
+    SectionOutOfRange = "section out of range",
     SectionNameEmpty = "section name empty",
     NoSection = "no section",
     NameEmpty = "name empty",
@@ -388,11 +386,10 @@ fn plan(section: SectionAsked) -> Command {
 }
 
 fn alder_loop() -> RoadSection {
-    let (km, speed) = (Distance::kilometres(4.0), Speed::kilometres_per_hour(8.0));
     RoadSection {
         name: "Alder Loop".to_owned(),
         work: Work::Gravel,
-        road: Section::new(km.unwrap(), Some(mm(6000.0)), (3, 1), speed.unwrap(), 45).unwrap(),
+        road: Section::new(4.0, Some(6000.0), (3, 1), 8.0, 45).unwrap(),
     }
 }
 
@@ -721,8 +718,8 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
         (
             working(),
             plan(asked("Alder Loop", 600.0)),
-            Refusal::FigureOutOfRange(OutOfRange {
-                what: Figure::Distance,
+            Refusal::SectionOutOfRange(OutOfRange {
+                what: SectionFigure::Length,
                 got: 600.0,
                 min: 0.01,
                 max: 500.0,
@@ -1316,6 +1313,8 @@ fn of(what: Figure, got: f64, min: f64, max: f64) -> OutOfRange<Figure> {
         max,
     }
 }
+
+#[test]
 fn a_section_is_planned_under_its_name_without_the_blanks_around_it() {
     check(&working(), plan(asked(" Alder Loop ", 4.0)), planned());
 }
@@ -1323,25 +1322,28 @@ fn a_section_is_planned_under_its_name_without_the_blanks_around_it() {
 #[test]
 fn a_section_with_a_figure_that_cannot_be_is_refused_by_that_figure() {
     let refused = |asked: SectionAsked| match State::fold(&working()).decide(plan(asked)) {
-        Err(Refusal::FigureOutOfRange(range)) => range.what,
+        Err(Refusal::SectionOutOfRange(range)) => range.what,
         other => panic!("{other:?}"),
     };
     let road = || asked("Alder Loop", 4.0);
     for kilometres in [-1.0, 0.0, f64::NAN] {
-        assert_eq!(refused(asked("Alder Loop", kilometres)), Figure::Distance);
+        assert_eq!(
+            refused(asked("Alder Loop", kilometres)),
+            SectionFigure::Length
+        );
     }
     for kilometres_per_hour in [-8.0, 0.0, 800.0] {
         let speed = SectionAsked {
             kilometres_per_hour,
             ..road()
         };
-        assert_eq!(refused(speed), Figure::Speed);
+        assert_eq!(refused(speed), SectionFigure::Speed);
     }
     let narrow = SectionAsked {
         width_mm: Some(6.0),
         ..road()
     };
-    assert_eq!(refused(narrow), Figure::RoadWidth);
+    assert_eq!(refused(narrow), SectionFigure::Width);
 }
 
 #[test]

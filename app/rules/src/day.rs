@@ -12,7 +12,7 @@ use core::time::Duration;
 use crate::oiling::{Break, after_work};
 use crate::plan::{Edge, Leg, OIL_STOP, work_time};
 use crate::quantity::{
-    Distance, Efficiency, Figure, Hours, Instant, Length, OutOfRange, Span, Speed, within,
+    Distance, Efficiency, Hours, Instant, Length, OutOfRange, Span, Speed, within,
 };
 
 /// How long a section of road may be.
@@ -62,6 +62,23 @@ pub const LEAST_FOR_A_PACE: Duration = Duration::from_mins(30);
 /// Basis: house default, only there to stop nonsense: a section ticked by mistake.
 const PACES: (f64, f64) = (0.25, 4.0);
 
+/// Which figure of a section was out of range; the app has the word for it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SectionFigure {
+    /// Its length in kilometres.
+    Length,
+    /// Its width in millimetres.
+    Width,
+    /// The passes for each layer.
+    Passes,
+    /// The layers.
+    Layers,
+    /// The speed in kilometres per hour.
+    Speed,
+    /// The minutes of an hour that are work.
+    MinutesOfWork,
+}
+
 /// A section of road: how long and how wide it is, and how it is worked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Section {
@@ -75,46 +92,49 @@ pub struct Section {
 
 impl Section {
     /// A section with its length and width, the passes for each layer and the layers, the speed, and the minutes of an
-    /// hour that are work.
+    /// hour that are work. As typed in: what cannot be is refused by its name.
     ///
-    /// Units: length, width; passes, layers; km/h; minutes.
-    /// Valid: 10 m to 500 km long, 0.3 to 50 m wide where that is known, 1 to 99 passes and layers, 5 to 60 minutes.
-    /// Errors: [`OutOfRange`] naming the first figure that is not.
+    /// Units: kilometres, millimetres; passes, layers; km/h; minutes.
+    /// Valid: 10 m to 500 km long, 0.3 to 50 m wide where that is known, 1 to 99 passes and layers, 0.1 to 100 km/h, 5 to
+    /// 60 minutes.
+    /// Errors: [`OutOfRange`] naming the first figure that is not, and for NaN.
     /// Basis: house default, only there to stop nonsense.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let km = |km: f64| Distance::kilometres(km).unwrap();
-    /// let speed = Speed::kilometres_per_hour(8.0).unwrap();
-    /// assert!(Section::new(km(4.0), None, (3, 1), speed, 45).is_ok());
-    /// assert!(Section::new(km(0.0), None, (3, 1), speed, 45).is_err());
-    /// assert!(Section::new(km(4.0), None, (0, 1), speed, 45).is_err());
+    /// use evenrow_rules::day::{Section, SectionFigure};
+    /// assert!(Section::new(4.0, Some(6000.0), (3, 1), 8.0, 45).is_ok());
+    /// assert_eq!(Section::new(0.0, None, (3, 1), 8.0, 45).unwrap_err().what, SectionFigure::Length);
+    /// assert_eq!(Section::new(4.0, None, (0, 1), 8.0, 45).unwrap_err().what, SectionFigure::Passes);
     /// ```
     pub fn new(
-        length: Distance,
-        width: Option<Length>,
+        kilometres: f64,
+        width_mm: Option<f64>,
         (passes, layers): (u16, u16),
-        speed: Speed,
+        kilometres_per_hour: f64,
         minutes_of_work: u8,
-    ) -> Result<Section, OutOfRange<Figure>> {
+    ) -> Result<Section, OutOfRange<SectionFigure>> {
+        use SectionFigure as What;
         let held = |what, got, (least, most): (f64, f64)| within(what, got, least, most);
-        held(Figure::Distance, length.in_kilometres(), SECTION_LENGTHS)?;
-        if let Some(width) = width {
-            held(Figure::RoadWidth, width.in_millimetres(), ROAD_WIDTHS)?;
-        }
-        held(Figure::Passes, f64::from(passes), COUNTS)?;
-        held(Figure::Layers, f64::from(layers), COUNTS)?;
+        held(What::Passes, f64::from(passes), COUNTS)?;
+        held(What::Layers, f64::from(layers), COUNTS)?;
         held(
-            Figure::MinutesOfWork,
+            What::MinutesOfWork,
             f64::from(minutes_of_work),
             MINUTES_OF_WORK,
         )?;
+        let width = width_mm.map(|mm| held(What::Width, mm, ROAD_WIDTHS));
+        let speed = Speed::kilometres_per_hour(kilometres_per_hour).map_err(|range| OutOfRange {
+            what: What::Speed,
+            got: range.got,
+            min: range.min,
+            max: range.max,
+        });
         Ok(Section {
-            length,
-            width,
+            length: Distance::held(held(What::Length, kilometres, SECTION_LENGTHS)?),
+            width: width.transpose()?.map(Length::held),
             passes,
             layers,
-            speed,
+            speed: speed?,
             minutes_of_work,
         })
     }
@@ -126,9 +146,8 @@ impl Section {
     /// Basis: as given.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 1), speed, 45).unwrap().length(), km);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 1), 8.0, 45).unwrap().length().in_kilometres(), 4.0);
     /// ```
     pub const fn length(&self) -> Distance {
         self.length
@@ -141,9 +160,8 @@ impl Section {
     /// Basis: as given.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 1), speed, 45).unwrap().width(), None);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 1), 8.0, 45).unwrap().width(), None);
     /// ```
     pub const fn width(&self) -> Option<Length> {
         self.width
@@ -156,9 +174,8 @@ impl Section {
     /// Basis: as given.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 2), speed, 45).unwrap().passes(), 3);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 2), 8.0, 45).unwrap().passes(), 3);
     /// ```
     pub const fn passes(&self) -> u16 {
         self.passes
@@ -171,9 +188,8 @@ impl Section {
     /// Basis: as given.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 2), speed, 45).unwrap().layers(), 2);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 2), 8.0, 45).unwrap().layers(), 2);
     /// ```
     pub const fn layers(&self) -> u16 {
         self.layers
@@ -186,9 +202,8 @@ impl Section {
     /// Basis: as given.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 1), speed, 45).unwrap().speed(), speed);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 1), 8.0, 45).unwrap().speed().in_kilometres_per_hour(), 8.0);
     /// ```
     pub const fn speed(&self) -> Speed {
         self.speed
@@ -201,9 +216,8 @@ impl Section {
     /// Basis: as given.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 1), speed, 45).unwrap().minutes_of_work(), 45);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 1), 8.0, 45).unwrap().minutes_of_work(), 45);
     /// ```
     pub const fn minutes_of_work(&self) -> u8 {
         self.minutes_of_work
@@ -216,9 +230,8 @@ impl Section {
     /// Basis: that of [`work_time`], every pass of every layer driven at the same speed.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// let section = Section::new(km, None, (3, 2), speed, 45).unwrap();
+    /// use evenrow_rules::day::Section;
+    /// let section = Section::new(4.0, None, (3, 2), 8.0, 45).unwrap();
     /// assert_eq!(section.hours().in_hours(), 4.0); // 24 km at 8 km/h, three quarters of the hour
     /// ```
     pub fn hours(&self) -> Hours {
@@ -235,9 +248,8 @@ impl Section {
     /// Basis: arithmetic.
     ///
     /// ```
-    /// use evenrow_rules::{day::Section, quantity::{Distance, Speed}};
-    /// let (km, speed) = (Distance::kilometres(4.0).unwrap(), Speed::kilometres_per_hour(8.0).unwrap());
-    /// assert_eq!(Section::new(km, None, (3, 2), speed, 45).unwrap().driven().in_kilometres(), 24.0);
+    /// use evenrow_rules::day::Section;
+    /// assert_eq!(Section::new(4.0, None, (3, 2), 8.0, 45).unwrap().driven().in_kilometres(), 24.0);
     /// ```
     pub fn driven(&self) -> Distance {
         work_time(&[self.leg()], Efficiency::ALL).driven

@@ -16,6 +16,7 @@ use core::num::NonZeroU8;
 
 use crate::angle::Angle;
 use crate::quantity::{Figure, Length, OutOfRange, Volume, within};
+use crate::setup::ToothKind;
 use crate::source::{Basis, Source};
 
 /// How far apart the tracks of neighbouring teeth are across the road: `pitch · sin(grading angle)`.
@@ -50,6 +51,21 @@ const CONE_ANGLES: (f64, f64) = (10.0, 170.0);
 /// Units: millimetres.
 /// Basis: house default, only there to stop nonsense.
 const PATCHES: (f64, f64) = (10.0, 2000.0);
+
+/// The full angle of a pointed tip, until somebody has measured one.
+///
+/// Basis: house default.
+pub const USUAL_POINT: Angle = Angle::whole_degrees(120);
+
+/// How wide a blunt tip is, until somebody has measured one.
+///
+/// Basis: house default.
+pub const USUAL_BLUNT: Length = Length::micrometres(19_000);
+
+/// What a tip has lost when half of its life is over: half of what lies between 20 mm when new and 5 mm when worn out.
+///
+/// Basis: house default.
+pub const HALF_WORN: Length = Length::micrometres(7_500);
 
 /// The shape of a tip that touches the road.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -118,6 +134,57 @@ impl Tip {
         let (least, most) = TIP_SIZES;
         within(Figure::FlatWidth, width.in_millimetres(), least, most)
             .map(|mm| Tip(Shape::Flat(mm)))
+    }
+
+    /// The usual tip of a kind of tooth: a cone, or a flat end.
+    ///
+    /// Valid: every kind.
+    /// Basis: house default, [`USUAL_POINT`] and [`USUAL_BLUNT`].
+    ///
+    /// ```
+    /// use evenrow_rules::{finish::{Tip, USUAL_BLUNT, USUAL_POINT}, setup::ToothKind};
+    /// assert_eq!(Tip::usual(ToothKind::WidePointed), Tip::cone(USUAL_POINT).unwrap());
+    /// assert_eq!(Tip::usual(ToothKind::WideBlunt), Tip::blunt(USUAL_BLUNT).unwrap());
+    /// ```
+    pub fn usual(kind: ToothKind) -> Tip {
+        if kind.is_pointed() {
+            Tip(Shape::Cone(
+                Angle::held(USUAL_POINT.in_degrees() / 2.0).tangent(),
+            ))
+        } else {
+            Tip(Shape::Flat(USUAL_BLUNT.in_millimetres()))
+        }
+    }
+
+    /// How high the surface stands above the bottom of a track, so far to the side of its middle; none where the tip does
+    /// not reach.
+    ///
+    /// Round: `R - sqrt(R² - x²)` up to `R`. Cone: `x / tan(a / 2)`. Blunt: nothing up to half its width. Less by what it
+    /// is worn.
+    ///
+    /// Units: lengths.
+    /// Valid: always.
+    /// Basis: plane geometry, with the cut described at the head of this file.
+    ///
+    /// ```
+    /// use evenrow_rules::{finish::Tip, quantity::Length};
+    /// let mm = |mm: f64| Length::millimetres(mm).unwrap();
+    /// let tip = Tip::round(mm(5.0)).unwrap();
+    /// assert_eq!(tip.rise(mm(4.0), Length::ZERO), Some(mm(2.0)));
+    /// assert_eq!(tip.rise(mm(4.0), mm(3.0)), Some(Length::ZERO));
+    /// assert_eq!(tip.rise(mm(6.0), Length::ZERO), None);
+    /// ```
+    pub fn rise(self, aside: Length, worn: Length) -> Option<Length> {
+        let aside = aside.in_millimetres();
+        let new = match self.0 {
+            Shape::Round(radius) if aside <= radius => {
+                radius - libm::sqrt(radius * radius - aside * aside)
+            }
+            Shape::Cone(tangent) => aside / tangent,
+            Shape::Flat(width) if 2.0 * aside <= width => 0.0,
+            Shape::Round(_) | Shape::Flat(_) => return None,
+        };
+        Some(Length::held(new - worn.in_millimetres()))
     }
 
     /// How wide the track's flat bottom is once the tip is worn by a length.

@@ -31,14 +31,6 @@ pub enum Figure {
     Speed,
     /// A distance along the road in kilometres.
     Distance,
-    /// The width of a road in millimetres.
-    RoadWidth,
-    /// A number of passes.
-    Passes,
-    /// A number of layers.
-    Layers,
-    /// The minutes of an hour that are work.
-    MinutesOfWork,
     /// A time in hours.
     Hours,
     /// A share of the time, 1 being all of it.

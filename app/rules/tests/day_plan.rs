@@ -6,10 +6,12 @@ mod table;
 use std::collections::BTreeMap;
 use std::time::Duration;
 
-use evenrow_rules::day::{DayPace, LEAST_FOR_A_PACE, Section, USUAL_MINUTES_OF_WORK, schedule};
+use evenrow_rules::day::{
+    DayPace, LEAST_FOR_A_PACE, Section, SectionFigure, USUAL_MINUTES_OF_WORK, schedule,
+};
 use evenrow_rules::oiling::breaks;
 use evenrow_rules::plan::{OIL_STOP, Stops, done_at};
-use evenrow_rules::quantity::{Distance, Figure, Hours, Instant, Length, Span, Speed};
+use evenrow_rules::quantity::{Distance, Hours, Instant, Span};
 use table::{Row, rows};
 
 const WORK_TIMES: &str = include_str!("../../../tests/tables/work_times.csv");
@@ -19,10 +21,6 @@ const KM_PER_MILE: f64 = 1.609_344;
 
 fn km(km: f64) -> Distance {
     Distance::kilometres(km).unwrap()
-}
-
-fn kmh(kmh: f64) -> Speed {
-    Speed::kilometres_per_hour(kmh).unwrap()
 }
 
 fn clock(minutes: i64) -> Instant {
@@ -41,10 +39,7 @@ fn section_of(row: &Row) -> Section {
     };
     let passes = row.text("passes").parse().unwrap();
     let minutes = (row.number("efficiency") * 60.0).round() as u8;
-    let (length, speed) = (
-        km(row.number("distance") * to_km),
-        kmh(row.number("speed") * to_km),
-    );
+    let (length, speed) = (row.number("distance") * to_km, row.number("speed") * to_km);
     Section::new(length, None, (passes, 1), speed, minutes).unwrap()
 }
 
@@ -67,37 +62,43 @@ fn the_printed_examples_planned_section_by_section_take_the_printed_hours() {
 
 #[test]
 fn every_layer_takes_all_its_passes_again() {
-    let one = Section::new(km(4.0), None, (3, 1), kmh(8.0), USUAL_MINUTES_OF_WORK).unwrap();
-    let two = Section::new(km(4.0), None, (3, 2), kmh(8.0), USUAL_MINUTES_OF_WORK).unwrap();
+    let one = Section::new(4.0, None, (3, 1), 8.0, USUAL_MINUTES_OF_WORK).unwrap();
+    let two = Section::new(4.0, None, (3, 2), 8.0, USUAL_MINUTES_OF_WORK).unwrap();
     assert_eq!((one.hours(), two.hours()), (minutes(120), minutes(240)));
     assert_eq!((one.driven(), two.driven()), (km(12.0), km(24.0)));
 }
 
 #[test]
 fn a_section_that_cannot_be_is_refused_with_the_figure_that_is_wrong() {
-    let wide = |mm| Some(Length::millimetres(mm).unwrap());
-    let refused = |length, width, counts, minutes| {
-        let section = Section::new(km(length), width, counts, kmh(8.0), minutes);
+    let refused = |length, width, counts, speed, minutes| {
+        let section = Section::new(length, width, counts, speed, minutes);
         section.unwrap_err().what
     };
-    for length in [0.0, 0.009, 500.1] {
-        assert_eq!(refused(length, None, (1, 1), 45), Figure::Distance);
+    for length in [-1.0, 0.0, 0.009, 500.1, f64::NAN] {
+        let what = refused(length, None, (1, 1), 8.0, 45);
+        assert_eq!(what, SectionFigure::Length);
     }
-    for width in [0.0, 299.0, 50_001.0] {
-        assert_eq!(refused(4.0, wide(width), (1, 1), 45), Figure::RoadWidth);
+    for width in [-1.0, 0.0, 299.0, 50_001.0, f64::NAN] {
+        let what = refused(4.0, Some(width), (1, 1), 8.0, 45);
+        assert_eq!(what, SectionFigure::Width);
     }
     for (counts, what) in [
-        ((0, 1), Figure::Passes),
-        ((100, 1), Figure::Passes),
-        ((1, 0), Figure::Layers),
-        ((1, 100), Figure::Layers),
+        ((0, 1), SectionFigure::Passes),
+        ((100, 1), SectionFigure::Passes),
+        ((1, 0), SectionFigure::Layers),
+        ((1, 100), SectionFigure::Layers),
     ] {
-        assert_eq!(refused(4.0, None, counts, 45), what);
+        assert_eq!(refused(4.0, None, counts, 8.0, 45), what);
+    }
+    for speed in [-8.0, 0.0, 0.09, 100.1, f64::NAN] {
+        let what = refused(4.0, None, (1, 1), speed, 45);
+        assert_eq!(what, SectionFigure::Speed);
     }
     for minutes in [0, 4, 61, 255] {
-        assert_eq!(refused(4.0, None, (1, 1), minutes), Figure::MinutesOfWork);
+        let what = refused(4.0, None, (1, 1), 8.0, minutes);
+        assert_eq!(what, SectionFigure::MinutesOfWork);
     }
-    let most = Section::new(km(100.0), wide(50_000.0), (99, 99), kmh(0.1), 5).unwrap();
+    let most = Section::new(100.0, Some(50_000.0), (99, 99), 0.1, 5).unwrap();
     assert_eq!(most.driven(), km(980_100.0));
 }
 

@@ -310,6 +310,41 @@ fn blunt(width: f64) -> Tip {
     Tip::blunt(mm(width)).unwrap()
 }
 
+/// The ridge is the surface half way between two tracks, by the other road to it: point by point.
+#[test]
+fn the_surface_rises_from_the_bottom_of_a_track_to_the_ridge_half_way_to_the_next() {
+    let tips = [
+        Tip::round(mm(20.0)).unwrap(),
+        Tip::cone(degrees(120.0)).unwrap(),
+        Tip::blunt(mm(19.0)).unwrap(),
+    ];
+    for tip in tips {
+        for worn in [0.0, 2.0, 7.5] {
+            for spacing in [5.0, 17.0, 33.0, 38.1] {
+                let half_way = tip.rise(mm(spacing / 2.0), mm(worn));
+                match (half_way, finish_at(spacing, tip, worn).left) {
+                    (Some(rise), Left::Ridge(ridge)) => {
+                        close(rise.in_millimetres(), ridge.in_millimetres(), 1e-12);
+                    }
+                    (None, Left::Strip(strip)) => assert!(Length::ZERO < strip),
+                    other => panic!("{tip:?} {worn} {spacing}: {other:?}"),
+                }
+                let rises: Vec<f64> = (0..=20)
+                    .filter_map(|at| tip.rise(mm(spacing / 40.0 * f64::from(at)), mm(worn)))
+                    .map(Length::in_millimetres)
+                    .collect();
+                assert_eq!(rises.first(), Some(&0.0));
+                assert!(rises.is_sorted());
+            }
+            let flat = tip.flat(mm(worn)).in_millimetres();
+            let edge = tip
+                .rise(mm(flat / 2.0), mm(worn))
+                .map(Length::in_millimetres);
+            assert!(edge.is_some_and(|edge| edge < 1e-9), "{tip:?} {worn}");
+        }
+    }
+}
+
 /// Source: identity; see the head of `ridges.csv`.
 #[track_caller]
 fn check_ridge(row: &Row) {

@@ -40,6 +40,14 @@ pub enum Place {
     Grading(Option<Work>),
     /// What each tooth gets.
     Load,
+    /// The day's plan.
+    Plan,
+    /// A section of it; a new one where none is named.
+    Section(Option<Id>),
+    /// Marks on the frame.
+    Marks,
+    /// The edge at work, in pictures: with the set-up in use, or with the sheet of a work.
+    Pictures(Option<Work>),
     /// The machine and this phone.
     Machine,
     /// Every number and what it rests on.
@@ -106,6 +114,11 @@ impl Place {
             Place::Crossfall => "crossfall".to_owned(),
             Place::Grading(work) => with_work("grading", *work),
             Place::Load => "load".to_owned(),
+            Place::Marks => "marks".to_owned(),
+            Place::Pictures(work) => with_work("pictures", *work),
+            Place::Plan => "plan".to_owned(),
+            Place::Section(None) => "plan/new".to_owned(),
+            Place::Section(Some(id)) => format!("plan/{}", id.as_str()),
             Place::Machine => "machine".to_owned(),
             Place::Sources => "sources".to_owned(),
             Place::Book => "book".to_owned(),
@@ -119,6 +132,9 @@ impl Place {
             Some(("setup", name)) => work_named(name).map(Place::Sheet),
             Some(("angle", name)) => work_named(name).map(|work| Place::Angle(Some(work))),
             Some(("grading", name)) => work_named(name).map(|work| Place::Grading(Some(work))),
+            Some(("pictures", name)) => work_named(name).map(|work| Place::Pictures(Some(work))),
+            Some(("plan", "new")) => Some(Place::Section(None)),
+            Some(("plan", id)) => Id::new(id).map(|id| Place::Section(Some(id))),
             Some(("report", id)) => Id::new(id).map(Place::Report),
             Some(_) => None,
             None => [
@@ -138,6 +154,9 @@ impl Place {
                 Place::Crossfall,
                 Place::Grading(None),
                 Place::Load,
+                Place::Pictures(None),
+                Place::Marks,
+                Place::Plan,
                 Place::Machine,
                 Place::Sources,
                 Place::Book,
@@ -175,6 +194,12 @@ mod tests {
             Place::Grading(None),
             Place::Grading(Some(Work::Path)),
             Place::Load,
+            Place::Pictures(None),
+            Place::Pictures(Some(Work::Gravel)),
+            Place::Marks,
+            Place::Plan,
+            Place::Section(None),
+            Place::Section(Some(id.clone())),
             Place::Machine,
             Place::Sources,
             Place::Book,
@@ -192,7 +217,9 @@ mod tests {
             "grading/tar",
             "load/gravel",
             "report/",
+            "pictures/tar",
             "report/a b",
+            "plan/",
             "machine/2",
         ] {
             assert_eq!(Place::parse(nowhere), None, "{nowhere}");

@@ -221,6 +221,10 @@ fn Screen(
                 Place::Crossfall => view! { <screens::crossfall::Crossfall app/> }.into_any(),
                 Place::Grading(work) => view! { <screens::grading::Grading app work/> }.into_any(),
                 Place::Load => view! { <screens::load::Load app/> }.into_any(),
+                Place::Pictures(work) => view! { <screens::pictures::Pictures app work/> }.into_any(),
+                Place::Marks => view! { <screens::marks::Marks app/> }.into_any(),
+                Place::Plan => view! { <screens::plan::Plan app/> }.into_any(),
+                Place::Section(id) => view! { <screens::section::Section app id/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
@@ -466,6 +470,10 @@ fn tabs(app: App) -> Vec<Tab> {
                         | Place::Crossfall
                         | Place::Grading(_)
                         | Place::Load
+                        | Place::Pictures(_)
+                        | Place::Marks
+                        | Place::Plan
+                        | Place::Section(_)
                 )
             }),
         },

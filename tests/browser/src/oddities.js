@@ -41,6 +41,18 @@ const oddities = {
     globalThis.storyTakeWakeLock = () => taken.release();
   },
 
+  // The dialog would hold the page until somebody answers it.
+  printsAreCounted() {
+    globalThis.storyPrinted = 0;
+    globalThis.print = () => {
+      globalThis.storyPrinted += 1;
+    };
+  },
+
+  noPrinting() {
+    Object.defineProperty(globalThis, 'print', { value: undefined });
+  },
+
   noNotifications() {
     delete globalThis.Notification;
   },

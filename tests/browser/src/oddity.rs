@@ -36,6 +36,10 @@ pub enum Oddity {
     Downloads,
     /// It has a share sheet that fails.
     ShareSheetThatFails,
+    /// It only counts how often it is asked to print.
+    PrintsAreCounted,
+    /// It cannot print.
+    NoPrinting,
 }
 
 /// A file that the app has handed over.
@@ -65,6 +69,8 @@ impl Oddity {
             Oddity::ShareSheet => "shareSheet",
             Oddity::Downloads => "downloads",
             Oddity::ShareSheetThatFails => "shareSheetThatFails",
+            Oddity::PrintsAreCounted => "printsAreCounted",
+            Oddity::NoPrinting => "noPrinting",
         }
     }
 
@@ -81,6 +87,12 @@ impl Phone {
         let beeps = self.look_into("return globalThis.storyBeeps;").await;
         let beeps = beeps.as_array().into_iter().flatten();
         beeps.map(text).collect()
+    }
+
+    /// How often this page has asked to print.
+    pub async fn asked_to_print(&self) -> u64 {
+        let asked = self.look_into("return globalThis.storyPrinted;").await;
+        asked.as_u64().unwrap_or(0)
     }
 
     /// How often the operator has been asked about notifications.

@@ -47,6 +47,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     sheets(phone, site, &examine).await;
 
     on_the_steel(phone, site, &examine).await;
+    plan_and_pictures(phone, site, &examine).await;
 
     go(phone, site, "setup/gravel", "Gravel, top layer").await;
     phone.sheet().use_it().await;
@@ -229,6 +230,57 @@ async fn on_the_steel(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Ph
     phone.load().keep().await;
     phone.load().see_wrong("That is not a mass.").await;
     examine(phone, "load").await;
+}
+
+/// The day's plan with its form, the marks on the frame, the pictures: with their troubles and unfolded.
+async fn plan_and_pictures(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    let plan = phone.plan();
+    go(phone, site, "plan", "The day’s plan").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "plan-empty").await;
+    for (name, length) in [
+        ("Alder Loop", "9"),
+        ("Spruce Road to the old bridge", "14.25"),
+    ] {
+        plan.add().await;
+        let form = plan.form();
+        form.fill("Name of the road", name).await;
+        form.fill("Length in km", length).await;
+        form.fill("Width of the road in metres, if known", "7")
+            .await;
+        form.keep().await;
+        plan.see_when(name, " h").await;
+    }
+    phone.app().unfold_everything().await;
+    plan.see_not_today("Spruce Road to the old bridge").await;
+    examine(phone, "plan").await;
+    plan.tick("Alder Loop", true).await;
+    plan.see_line(&["done", "ahead"]).await;
+    examine(phone, "plan-ticked").await;
+    plan.tick("Alder Loop", false).await;
+    plan.add().await;
+    plan.form().fill("Length in km", "far").await;
+    plan.form().fill("Speed in km/h", "12").await;
+    plan.form().keep().await;
+    plan.form().see_wrong("That is not a length.").await;
+    phone.app().unfold_everything().await;
+    examine(phone, "section").await;
+    go(phone, site, "plan/0a", "Change a section").await;
+    examine(phone, "section-gone").await;
+
+    let marks = phone.marks();
+    go(phone, site, "marks", "Marks on the frame").await;
+    marks.radius("Radius in mm", "wide").await;
+    marks.see_wrong("That is not a length.").await;
+    examine(phone, "marks-refused").await;
+    marks.radius("Radius in mm", "900").await;
+    marks.list(7).await;
+    examine(phone, "marks").await;
+
+    go(phone, site, "pictures", "The edge at work").await;
+    phone.pictures().raise("Grading angle", 15).await;
+    phone.pictures().see_refused("80° or more").await;
+    examine(phone, "pictures").await;
 }
 
 /// What this phone does to remind, in every state of the check, with times handed over that no longer hold.

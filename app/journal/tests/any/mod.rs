@@ -12,7 +12,7 @@ use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
-use evenrow_rules::quantity::{Distance, Instant, Length, Mass, Span, Speed, Temperature};
+use evenrow_rules::quantity::{Instant, Length, Mass, Span, Temperature};
 use evenrow_rules::setup::{ToothKind, Verdict};
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
@@ -186,7 +186,7 @@ fn section() -> impl Strategy<Value = RoadSection> {
         text(),
         work(),
         10_000_u32..=500_000_000,
-        option::of((300_000_u32..=50_000_000).prop_map(Length::micrometres)),
+        option::of((300_000_u32..=50_000_000).prop_map(|um| f64::from(um) / 1000.0)),
         (1_u16..=99, 1_u16..=99),
         100_000_u32..=100_000_000,
         5_u8..=60,
@@ -194,9 +194,7 @@ fn section() -> impl Strategy<Value = RoadSection> {
         .prop_filter_map(
             "a section",
             move |(name, work, length, width, counts, speed, minutes)| {
-                let length = Distance::kilometres(km(length)).ok()?;
-                let speed = Speed::kilometres_per_hour(km(speed)).ok()?;
-                let road = Section::new(length, width, counts, speed, minutes).ok()?;
+                let road = Section::new(km(length), width, counts, km(speed), minutes).ok()?;
                 Some(RoadSection { name, work, road })
             },
         )

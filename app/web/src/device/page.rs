@@ -162,6 +162,17 @@ pub fn cells_per_line(grid: &str) -> usize {
         .count()
 }
 
+/// Whether this browser prints. Some that are built into other apps do not.
+pub fn can_print() -> bool {
+    js_sys::Reflect::get(&window(), &"print".into()).is_ok_and(|it| it.is_function())
+}
+
+/// Opens the print dialog.
+pub fn print() {
+    // Refused in a frame that may not; the dialog is the only answer that there is.
+    drop(window().print());
+}
+
 /// Whether the system asks for a dark screen.
 pub fn prefers_dark() -> bool {
     window()

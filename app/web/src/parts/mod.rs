@@ -5,7 +5,9 @@
 
 pub mod alarm; // what rings, over the whole screen
 pub mod choice; // one of a few answers
+pub mod cross_section; // what the teeth leave, across the road
 pub mod field; // something typed, with its sentence when it is wrong
+pub mod frame_strip; // the strip with the marks for the frame, on paper
 pub mod icon; // our own icons
 pub mod life_bar; // how long a set lasts
 pub mod load_row; // a row on the board with what presses on it
@@ -15,6 +17,7 @@ pub mod phone_laid; // how the phone is to be laid
 pub mod readiness; // what this phone can and cannot do
 pub mod row_profile; // how even the row is
 pub mod row_strip; // the plates on the board
+pub mod section_card; // a section of the day's plan
 pub mod sheet_line; // a line of the sheet that opens to its reasons
 pub mod shift_line; // the day from start to end
 pub mod side_view; // the cutting angle, seen along the moldboard

@@ -1,6 +1,7 @@
 //! The day from start to end: work solid, breaks hatched; a drop for each oiling, hollow while it is planned, filled when
 //! it is done, crossed out when it was missed, and hanging below the line when it came late or is overdue; a tick for
-//! each look at the teeth; a bar for now in a row of its own, so that its word never covers a drop.
+//! each look at the teeth; a bar for now in a row of its own, so that its word never covers a drop. Under it, where a day
+//! is planned, its sections of road by their numbers: filled when done, hatched where they no longer fit.
 
 use leptos::prelude::*;
 
@@ -33,6 +34,28 @@ impl Drop {
     }
 }
 
+/// How a section of road is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// Done: filled.
+    Done,
+    /// Ahead: hollow.
+    Ahead,
+    /// Not done when the shift ends: dashed.
+    Beyond,
+}
+
+impl Stage {
+    /// Its name in a style.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Stage::Done => "done",
+            Stage::Ahead => "ahead",
+            Stage::Beyond => "beyond",
+        }
+    }
+}
+
 /// What the line shows. Places are in per cent of its length.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ShiftLineView {
@@ -44,9 +67,13 @@ pub struct ShiftLineView {
     pub drops: Vec<(f64, Drop)>,
     /// Looks at the teeth.
     pub looks: Vec<f64>,
+    /// Sections of road: where each begins, how long it is, its number, and how it stands.
+    pub sections: Vec<(f64, f64, String, Stage)>,
+    /// The end of the shift, where the day runs on beyond it.
+    pub end: Option<f64>,
     /// How far the day has come.
     pub now: f64,
-    /// The word at the bar for now.
+    /// The word at the bar for now; without one there is no bar.
     pub now_text: String,
     /// The hours written below.
     pub hours: Vec<(f64, String)>,
@@ -77,16 +104,34 @@ pub fn ShiftLine(
     let hour = |(at, text): (f64, String)| {
         view! { <span class="shift-line-hour" style:left=per_cent(at)>{text}</span> }
     };
+    let section = |(start, length, number, stage): (f64, f64, String, Stage)| {
+        view! {
+            <span
+                class="shift-line-section"
+                data-stage=stage.name()
+                style:left=per_cent(start)
+                style:width=per_cent(length)
+            >
+                {number}
+            </span>
+        }
+    };
     let now = move || per_cent(shown.with(|shown| shown.now));
+    let no_now = move || shown.with(|shown| shown.now_text.is_empty());
+    let has_sections = move || shown.with(|shown| !shown.sections.is_empty());
     view! {
-        <div class="shift-line" role="img" aria-label=move || shown.with(|shown| shown.told.clone())>
+        <div class="shift-line" class:shift-line-of-sections=has_sections role="img" aria-label=move || shown.with(|shown| shown.told.clone())>
             <div class="shift-line-band">
                 <span class="shift-line-worked" style:width=now></span>
                 {move || shown.with(|shown| shown.rests.iter().copied().map(rest).collect_view())}
             </div>
             {move || shown.with(|shown| shown.looks.iter().copied().map(look).collect_view())}
             {move || shown.with(|shown| shown.drops.iter().copied().map(drop).collect_view())}
-            <span class="shift-line-now" style:left=now></span>
+            {move || shown.with(|shown| shown.sections.iter().cloned().map(section).collect_view())}
+            {move || shown.with(|shown| shown.end).map(|end| view! {
+                <span class="shift-line-end" style:left=per_cent(end)></span>
+            })}
+            <span class="shift-line-now" hidden=no_now style:left=now></span>
             // Shifted by its own share, so that the word stays inside at both ends.
             <span class="shift-line-now-text" style:left=now style:transform=move || format!("translateX(-{})", now())>
                 {move || shown.with(|shown| shown.now_text.clone())}

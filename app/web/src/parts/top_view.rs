@@ -23,6 +23,9 @@ pub fn TopView(
     /// The number in its corner.
     #[prop(into)]
     label: String,
+    /// Whether the width that the board works is drawn as well, below it.
+    #[prop(optional)]
+    with_width: bool,
 ) -> impl IntoView {
     // The right end leads: the board falls from the upper right to the lower left.
     let place = |along: f64| {
@@ -57,12 +60,18 @@ pub fn TopView(
         whole(MIDDLE.0),
         whole(MIDDLE.1)
     );
+    let width = format!(
+        "M{0} 142H{1}M{0} 136v12M{1} 136v12",
+        whole(heel.0),
+        whole(toe.0)
+    );
     view! {
         <svg class="drawing top-view" viewBox="0 0 200 150" aria-hidden="true">
             {tracks.collect_view()}
             <path class="drawing-board" d=board></path>
             <path class="drawing-arrow" d=arrow></path>
             <path class="drawing-angle" d=sweep></path>
+            {with_width.then(|| view! { <path class="drawing-width" d=width></path> })}
             <text class="drawing-label" x="4" y="48">{label}</text>
         </svg>
     }

@@ -2,17 +2,21 @@
 
 use core::time::Duration;
 
+use evenrow_journal::day::{DayPlan, OfTheDay};
 use evenrow_journal::event::TimeOfDay;
 use evenrow_journal::state::Shift;
-use evenrow_rules::oiling::{Standing, Status, Timing};
+use evenrow_rules::oiling::{Break, Standing, Status, Timing};
 use evenrow_rules::quantity::{Instant, Span};
 
 use crate::device::clock;
-use crate::parts::shift_line::{Drop, ShiftLineView};
+use crate::parts::shift_line::{Drop, ShiftLineView, Stage};
 use crate::words::{Words, times};
 
 /// At most so many hours are written below the line; more would run together on a narrow phone.
 const MOST_HOURS: u64 = 5;
+
+/// The line of a plan goes on beyond the shift by this part of it at most: a quarter. House default.
+const BEYOND: u32 = 4;
 
 /// How an oiling is drawn.
 fn drop(status: Status) -> Drop {
@@ -44,13 +48,6 @@ pub fn shown(shift: &Shift, standing: &Standing, now: Instant, words: &Words) ->
     let day = day(shift, now);
     let place = |at: Instant| share(day, at);
     let now_inside = now.max(day.start()).min(day.end());
-    let breaks = shift.facts(now).breaks();
-    let mut drops: Vec<(f64, Drop)> = standing
-        .slots
-        .iter()
-        .map(|slot| (place(drawn_at(slot.due.at, slot.status)), drop(slot.status)))
-        .collect();
-    drops.extend(standing.extra.iter().map(|&at| (place(at), Drop::Done)));
     ShiftLineView {
         told: words.shift_line_told(
             &standing.done().to_string(),
@@ -58,21 +55,83 @@ pub fn shown(shift: &Shift, standing: &Standing, now: Instant, words: &Words) ->
             &times::here(day.start()),
             &times::here(day.end()),
         ),
-        rests: breaks
-            .iter()
-            .map(|rest| {
-                (
-                    place(rest.span.start()),
-                    place(rest.span.end()) - place(rest.span.start()),
-                )
-            })
-            .collect(),
-        drops,
+        rests: rests(day, &shift.facts(now).breaks()),
+        drops: drops(day, standing),
         looks: shift.looks.iter().map(|(at, _)| place(*at)).collect(),
         now: place(now_inside),
         now_text: words.now_at(&times::here(now)),
         hours: hours(day),
+        ..ShiftLineView::default()
     }
+}
+
+/// The line of a day's plan. Where it runs, all of it is told by the screen in words.
+pub fn planned(plan: &DayPlan, now: Instant, words: &Words, told: String) -> ShiftLineView {
+    let shift = plan.shift;
+    // What is planned for days to come must not shrink today to nothing.
+    let farthest = shift.end().plus(shift.length() / BEYOND);
+    let end = plan
+        .finish()
+        .map_or(shift.end(), |finish| finish.clamp(shift.end(), farthest));
+    let day = Span::new(shift.start(), if plan.runs { end.max(now) } else { end });
+    let place = |at: Instant| share(day, at);
+    let numbered = plan.sections.iter().zip(1_u32..);
+    let sections = numbered
+        .filter(|(it, _)| it.when.start() < day.end())
+        .map(|(it, number)| {
+            let (start, end) = (place(it.when.start()), place(it.when.end()));
+            (start, end - start, number.to_string(), stage(plan, it))
+        });
+    ShiftLineView {
+        told,
+        rests: rests(day, &plan.breaks),
+        drops: drops(day, &plan.oilings),
+        looks: Vec::new(),
+        sections: sections.collect(),
+        end: (shift.end() < day.end()).then(|| place(shift.end())),
+        now: if plan.runs { place(now) } else { 0.0 },
+        now_text: if plan.runs {
+            words.now_at(&times::here(now))
+        } else {
+            String::new()
+        },
+        hours: hours(day),
+    }
+}
+
+/// How a section stands.
+pub fn stage(plan: &DayPlan, section: &OfTheDay) -> Stage {
+    if section.done.is_some() {
+        Stage::Done
+    } else if plan.fits(section) {
+        Stage::Ahead
+    } else {
+        Stage::Beyond
+    }
+}
+
+fn rests(day: Span, breaks: &[Break]) -> Vec<(f64, f64)> {
+    let rest = |span: Span| {
+        let (start, end) = (share(day, span.start()), share(day, span.end()));
+        (start, end - start)
+    };
+    breaks.iter().map(|it| rest(it.span)).collect()
+}
+
+fn drops(day: Span, standing: &Standing) -> Vec<(f64, Drop)> {
+    let slots = standing
+        .slots
+        .iter()
+        .filter(|slot| slot.due.at <= day.end());
+    let slots = slots.map(|slot| {
+        let at = drawn_at(slot.due.at, slot.status);
+        (share(day, at), drop(slot.status))
+    });
+    let extra = standing
+        .extra
+        .iter()
+        .map(|&at| (share(day, at), Drop::Done));
+    slots.chain(extra).collect()
 }
 
 /// From the start of the shift to its end, or to now when it runs over.

@@ -15,13 +15,17 @@ mod line; // the shift line's view of a shift
 pub mod load; // what each tooth gets of the force on the edge
 pub mod look; // some teeth do not turn: how many
 pub mod machine; // the machine and this phone
+pub mod marks; // marks on the frame
 pub mod measure; // a quick pass over every nth tooth
 pub mod note; // a note
+pub mod pictures; // the edge at work, in pictures
+pub mod plan; // the day's plan
 pub mod reminders; // what this phone does when it is locked, and its calendar
 pub mod report; // the report of a shift
 pub mod row; // the mounted set, tooth by tooth
 mod row_answers; // what the row tells
 pub mod row_plates; // on which plate a tooth stands
+pub mod section; // a section of the day's plan
 pub mod sets; // sets on machines and in store
 pub mod setup; // the choice of work
 pub mod sheet; // the questions and the sheet of a work

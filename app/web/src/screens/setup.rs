@@ -28,6 +28,9 @@ const GROUPS: [(Group, &[Work]); 3] = [
     ),
 ];
 
+/// A place with its name.
+type Link = (Place, fn(&Words) -> String);
+
 #[derive(Clone, Copy)]
 enum Group {
     Winter,
@@ -35,14 +38,14 @@ enum Group {
     Other,
 }
 
-/// How a screen is called.
-type Name = fn(&Words) -> String;
-
 /// What is done on the machine and the road with the numbers of a sheet.
-const ON_THE_STEEL: [(Place, Name); 4] = [
+const ON_THE_STEEL: [Link; 7] = [
+    (Place::Plan, Words::plan_title),
+    (Place::Pictures(None), Words::pictures_title),
     (Place::Angle(None), Words::angle_title),
-    (Place::Crossfall, Words::crossfall_title),
     (Place::Grading(None), Words::grading_title),
+    (Place::Marks, Words::marks_title),
+    (Place::Crossfall, Words::crossfall_title),
     (Place::Load, Words::load_title),
 ];
 
@@ -68,7 +71,7 @@ pub fn Setup(
             <div class="works">{works.iter().copied().map(work).collect_view()}</div>
         }
     };
-    let steel = move |(place, name): (Place, Name)| {
+    let steel = move |(place, name): Link| {
         view! { <a class="action steel-choice" href=format!("#{}", place.hash())>{name(words)}</a> }
     };
     view! {

@@ -81,6 +81,7 @@ pub fn Sheet(
             </For>
         </div>
         {move || sheet.get().map(|sheet| view! { <SheetView app work sheet/> })}
+        <a class="action" href=format!("#{}", Place::Pictures(Some(work)).hash())>{words.pictures_title()}</a>
         <UseIt app work answers sheet/>
     }
 }
@@ -285,7 +286,8 @@ fn SheetView(
     }
 }
 
-fn plates(sheet: &SheetOf) -> Vec<PlateView> {
+/// The plates of a sheet, as the strip draws them.
+pub fn plates(sheet: &SheetOf) -> Vec<PlateView> {
     let spots = &sheet.plates.value().spots;
     spots
         .iter()

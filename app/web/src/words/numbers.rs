@@ -6,7 +6,7 @@
 use evenrow_rules::angle::Angle;
 use evenrow_rules::machine::FOOT;
 use evenrow_rules::quantity::{
-    Force, KilometresPerHour, Length, Mass, STANDARD_GRAVITY, Temperature,
+    Distance, Force, KilometresPerHour, Length, Mass, STANDARD_GRAVITY, Speed, Temperature,
 };
 
 use super::Words;
@@ -14,6 +14,9 @@ use crate::device::preferences::Units;
 
 /// Micrometres in an inch, exactly.
 pub const INCH_UM: u32 = 25_400;
+
+/// Kilometres in a mile, exactly.
+pub const MILE_KM: f64 = 1.609_344;
 
 /// A decimal number as typed, in thousandths: digits with at most one comma or point and at most three places after it.
 /// Anything else is none.
@@ -72,7 +75,7 @@ pub fn parse_mass(typed: &str, units: Units) -> Option<Mass> {
 }
 
 /// A number rounded to a given number of places, without trailing zeros: 3.66, 12, 0.5.
-fn decimal(value: f64, places: u32) -> String {
+pub fn decimal(value: f64, places: u32) -> String {
     let scale = 10_i64.pow(places);
     let rounded = (value * scale as f64).round() as i64;
     let (whole, part) = (rounded.abs() / scale, rounded.abs() % scale);
@@ -244,7 +247,25 @@ impl Words {
     pub fn speed(&self, speed: KilometresPerHour, units: Units) -> String {
         match units {
             Units::Metric => self.kilometres_per_hour(&speed.0.to_string()),
-            Units::Us => self.miles_per_hour(&decimal(f64::from(speed.0) / 1.609_344, 0)),
+            Units::Us => self.miles_per_hour(&decimal(f64::from(speed.0) / MILE_KM, 0)),
+        }
+    }
+
+    /// A distance along the road: 4.2 km, 2.5 mi.
+    pub fn distance(&self, distance: Distance, units: Units) -> String {
+        let km = distance.in_kilometres();
+        match units {
+            Units::Metric => self.kilometres(&decimal(km, 2)),
+            Units::Us => self.miles(&decimal(km / MILE_KM, 2)),
+        }
+    }
+
+    /// A speed at which work gets done: 7.5 km/h, 2.3 mph.
+    pub fn working_speed(&self, speed: Speed, units: Units) -> String {
+        let kmh = speed.in_kilometres_per_hour();
+        match units {
+            Units::Metric => self.kilometres_per_hour(&decimal(kmh, 1)),
+            Units::Us => self.miles_per_hour(&decimal(kmh / MILE_KM, 1)),
         }
     }
 
@@ -394,5 +415,10 @@ mod tests {
             "59 °F"
         );
         assert_eq!(words.speed(KilometresPerHour(8), Units::Us), "5 mph");
+        let five_miles = Distance::kilometres(8.046_72).unwrap();
+        assert_eq!(words.distance(five_miles, Units::Us), "5 mi");
+        assert_eq!(words.distance(five_miles, Units::Metric), "8.05 km");
+        let speed = Speed::kilometres_per_hour(3.701_491).unwrap();
+        assert_eq!(words.working_speed(speed, Units::Us), "2.3 mph");
     }
 }

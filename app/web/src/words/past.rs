@@ -8,11 +8,14 @@ use evenrow_journal::command::{
 };
 use evenrow_journal::event::{Event, Finding, ToothState};
 use evenrow_rules::angle::Angle;
+use evenrow_rules::day::SectionFigure;
 use evenrow_rules::load::NoAxles;
+use evenrow_rules::machine::FOOT;
 use evenrow_rules::oiling::{Slot, Status};
 use evenrow_rules::quantity::{Length, Mass, OutOfRange, Span, What};
 
 use super::Words;
+use super::numbers::{MILE_KM, decimal};
 use super::times::here;
 use crate::device::preferences::Units;
 
@@ -55,6 +58,12 @@ impl Words {
                 self.done_plate_to_tooth(&self.fine_angle(*angle))
             }
             Event::AxlesDescribed { .. } => self.done_axles(),
+            Event::SectionPlanned { section, .. } => self.done_section_planned(&section.name),
+            Event::SectionChanged { to, .. } => self.done_section_changed(&to.name),
+            Event::SectionMoved { .. } => self.done_section_moved(),
+            Event::SectionLeftOut { .. } => self.done_section_left_out(),
+            Event::SectionTicked { done: true, .. } => self.done_section_ticked(),
+            Event::SectionTicked { done: false, .. } => self.done_section_unticked(),
             Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
             Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
             Event::WasBlind { span, .. } => {
@@ -140,6 +149,9 @@ impl Words {
             Refusal::NewerRecords => self.refused_newer_records(),
             Refusal::OutOfRange(range) => self.out_of_range(range, units),
             Refusal::Axles(why) => self.no_axles(why, units),
+            Refusal::SectionOutOfRange(range) => self.section_out_of_range(range, units),
+            Refusal::SectionNameEmpty => self.refused_section_name_empty(),
+            Refusal::NoSection => self.refused_no_section(),
             Refusal::NameEmpty => self.refused_name_empty(),
             Refusal::NameTooLong { got } => {
                 self.refused_name_too_long(&got.to_string(), &LONGEST_NAME.to_string())
@@ -206,6 +218,47 @@ impl Words {
             }
             NoAxles::EdgeToRear(it) => {
                 self.refused_edge_to_rear(&tape(it.got), &tape(it.min), &tape(it.max))
+            }
+        }
+    }
+
+    /// As it was typed, however absurd: no quantity holds it.
+    fn section_out_of_range(&self, range: OutOfRange<SectionFigure>, units: Units) -> String {
+        let all = |said: &dyn Fn(f64) -> String| [range.got, range.min, range.max].map(said);
+        let count = || all(&|number| decimal(number, 0));
+        match range.what {
+            SectionFigure::Length => {
+                let [got, min, max] = all(&|km| match units {
+                    Units::Metric => self.kilometres(&decimal(km, 3)),
+                    Units::Us => self.miles(&decimal(km / MILE_KM, 3)),
+                });
+                self.refused_section_length(&got, &min, &max)
+            }
+            SectionFigure::Width => {
+                let [got, min, max] = all(&|mm| match units {
+                    Units::Metric => self.metres(&decimal(mm / 1000.0, 2)),
+                    Units::Us => self.feet(&decimal(mm / FOOT.in_millimetres(), 1)),
+                });
+                self.refused_road_width(&got, &min, &max)
+            }
+            SectionFigure::Speed => {
+                let [got, min, max] = all(&|kmh| match units {
+                    Units::Metric => self.kilometres_per_hour(&decimal(kmh, 2)),
+                    Units::Us => self.miles_per_hour(&decimal(kmh / MILE_KM, 2)),
+                });
+                self.refused_speed(&got, &min, &max)
+            }
+            SectionFigure::Passes => {
+                let [got, min, max] = count();
+                self.refused_passes(&got, &min, &max)
+            }
+            SectionFigure::Layers => {
+                let [got, min, max] = count();
+                self.refused_layers(&got, &min, &max)
+            }
+            SectionFigure::MinutesOfWork => {
+                let [got, min, max] = count();
+                self.refused_minutes_of_work(&got, &min, &max)
             }
         }
     }

@@ -16,9 +16,12 @@ mod heard; // what a screen reader says by itself
 mod load; // what each tooth gets
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
+mod marks; // marks on the frame
 mod note; // a note
 mod notices; // what was kept and can be undone, what was refused
 mod parts; // choices, steppers, fields, times
+mod pictures; // the edge at work
+mod plan; // the day's plan and its sections
 mod reminders; // what this phone does to remind
 mod report; // the report of a shift
 mod row; // the row, its sets and its spares
@@ -41,9 +44,12 @@ pub use heard::Voice;
 pub use load::Load;
 pub use look::Look;
 pub use machine::Machine;
+pub use marks::Marks;
 pub use note::Note;
 pub use notices::Notices;
 pub use parts::ShiftTimes;
+pub use pictures::Pictures;
+pub use plan::{Plan, SectionForm};
 pub use reminders::Reminders;
 pub use report::Report;
 pub use row::Row;
@@ -127,6 +133,21 @@ impl Phone {
     /// What each tooth gets.
     pub fn load(&self) -> Load {
         Load(self.glass())
+    }
+
+    /// The edge at work, in pictures.
+    pub fn pictures(&self) -> Pictures {
+        Pictures(self.glass())
+    }
+
+    /// Marks on the frame.
+    pub fn marks(&self) -> Marks {
+        Marks(self.glass())
+    }
+
+    /// The day's plan.
+    pub fn plan(&self) -> Plan {
+        Plan(self.glass())
     }
 
     /// A checklist.
