@@ -147,8 +147,8 @@ async fn marks_are_made_in_inches_and_without_a_network() {
     marks.mark("Cutting angle").await;
     marks.radius("Radius in inches", "10").await;
     let list = marks.list(7).await;
-    // Source: identity. Ten inches turned by five degrees are 0.8727 along the curve.
-    assert_eq!(list[1], ["35°", "0.87 in", "0.87 in"].map(str::to_owned));
+    // Source: identity. Ten inches turned by five degrees are 0.8727 along the curve: fourteen sixteenths.
+    assert_eq!(list[1], ["35°", "7/8 in", "7/8 in"].map(str::to_owned));
     let sheets = phone.prints().await;
     let places = sheets[0].level(MARK);
     assert!((places[1] - places[0] - 22.166).abs() <= TRUE_WITHIN);

@@ -242,8 +242,9 @@ fn List(
         view! {
             <tr>
                 <th scope="row">{words.angle(mark.angle)}</th>
-                <td>{words.exact(mark.arc, units)}</td>
-                <td>{words.exact(mark.chord, units)}</td>
+                // As a tape or a rule shows it.
+                <td>{words.tip(mark.arc, units)}</td>
+                <td>{words.tip(mark.chord, units)}</td>
             </tr>
         }
     };
