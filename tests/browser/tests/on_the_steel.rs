@@ -462,7 +462,7 @@ async fn the_load_on_a_tooth_is_a_ratio_until_the_machine_is_weighed_and_then_a_
     screen.see_unknown().await;
     screen
         .see_rows(&[
-            "Full row, 96 teeth\nas much as with a full row",
+            "Full row, 96 teeth\nthe measure for those below",
             "Two plates, 48 teeth\n2 times as much as with a full row",
             "One plate, 24 teeth\n4 times as much as with a full row",
         ])
@@ -508,7 +508,7 @@ async fn the_load_on_a_tooth_is_a_ratio_until_the_machine_is_weighed_and_then_a_
     // 4 t · 9.80665 · 6 / 2.5 is 94.14 kN; over 96, 48 and 24 teeth\n0.98, 1.96 and 3.92 kN.
     screen.see_ceiling("At 94 kN on the edge the front wheels lift. That is a ceiling, never a setting to aim for").await;
     let rows = [
-        "Full row, 96 teeth\n0.98 kN a tooth at most, as much as with a full row",
+        "Full row, 96 teeth\n0.98 kN a tooth at most",
         "Two plates, 48 teeth\n1.96 kN a tooth at most, 2 times as much as with a full row",
         "One plate, 24 teeth\n3.92 kN a tooth at most, 4 times as much as with a full row",
     ];

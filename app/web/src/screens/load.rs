@@ -108,14 +108,13 @@ fn one_row(app: App, row: &RowFit, plates: usize, ceiling: Option<Force>) -> Opt
         2 if all != 2 => words.load_two(&count),
         _ => words.load_full(&count),
     };
-    let times = if plates == all {
-        words.load_once()
-    } else {
-        words.times_full_row(load.times_full_row)
-    };
-    let told = match ceiling {
-        Some(_) => words.load_each(&words.force(load.per_tooth, app.units.get()), &times),
-        None => times,
+    let force = words.force(load.per_tooth, app.units.get());
+    let times = words.times_full_row(load.times_full_row);
+    let told = match (ceiling.is_some(), plates == all) {
+        (true, true) => words.load_most(&force),
+        (true, false) => words.load_each(&force, &times),
+        (false, true) => words.load_once(),
+        (false, false) => times,
     };
     let shown = view! {
         <figure class="load-of">

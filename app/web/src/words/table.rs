@@ -484,6 +484,7 @@ table! {
     load_one(teeth);
     load_once();
     load_times(times);
+    load_most(force);
     load_each(force, times);
     load_ceiling(force);
     load_unknown();
