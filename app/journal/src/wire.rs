@@ -54,15 +54,14 @@ pub fn write(entry: &Entry) -> String {
 /// The version that first knew a kind of event. An entry is written as that one, so that an app of that version reads it.
 fn version(event: &Event) -> u32 {
     match event {
-        Event::Marked {
-            list: List::LayingUp,
-            ..
-        } => 2,
         Event::MachineDescribed { .. }
         | Event::UsualShiftSet(_)
         | Event::ShiftStarted(_)
         | Event::SetupUsed { .. }
-        | Event::Marked { .. }
+        | Event::Marked {
+            list: List::Opening | List::Closing,
+            ..
+        }
         | Event::Oiled { .. }
         | Event::Looked { .. }
         | Event::BreakStarted { .. }
@@ -70,7 +69,11 @@ fn version(event: &Event) -> u32 {
         | Event::Noted { .. }
         | Event::ShiftEnded { .. }
         | Event::Struck { .. } => 1,
-        Event::MachineAdded { .. }
+        Event::Marked {
+            list: List::LayingUp,
+            ..
+        }
+        | Event::MachineAdded { .. }
         | Event::MachineChosen { .. }
         | Event::SetMounted { .. }
         | Event::SetStored { .. }

@@ -427,8 +427,8 @@ fn a_set_never_measured_says_that_its_lengths_are_not_known_once_it_has_worked()
 #[test]
 fn tips_measured_one_by_one_in_a_shift_are_one_pass_and_those_of_the_next_day_another() {
     let (mut phone, set) = with_a_set();
-    for (minutes, (position, tip)) in every_eighth(19.0).into_iter().enumerate() {
-        let at = clock(15, minutes as i64);
+    for (minutes, (position, tip)) in (0..).zip(every_eighth(19.0)) {
+        let at = clock(15, minutes);
         phone.does(at, measure(&set, vec![(position, tip)]));
     }
     // Measured again in the same pass: the later counts.

@@ -117,7 +117,7 @@ fn shift(phone: &mut Phone, number: i64, set: &Id) {
         let slots = state.running().unwrap().standing(at(7, 0)).slots;
         slots.into_iter().map(|slot| slot.due.at).collect()
     };
-    for (which, due) in dues.into_iter().enumerate() {
+    for (which, due) in (0_i64..).zip(dues) {
         let late = if slack {
             35
         } else {
@@ -136,7 +136,7 @@ fn shift(phone: &mut Phone, number: i64, set: &Id) {
             phone.does(look, Command::LookAtRow { machine: cab() });
             let freed = look.plus(Duration::from_mins(50));
             phone.does(freed, Command::AllTurning { machine: cab() });
-        } else if chance(number + which as i64 + 50) < 8 {
+        } else if chance(number + which + 50) < 8 {
             finds(phone, look, set, position(9), ToothState::Broken);
             phone.does(look, Command::LookAtRow { machine: cab() });
             let put_in = look.plus(Duration::from_mins(20));
@@ -207,11 +207,8 @@ fn season() -> Phone {
 #[test]
 fn the_season_in_the_saved_file_is_the_one_that_is_told_here() {
     let phone = season();
-    let lines: String = phone
-        .journal
-        .records()
-        .map(|record| format!("{record}\n"))
-        .collect();
+    let records: Vec<&str> = phone.journal.records().collect();
+    let lines = records.join("\n") + "\n";
     if std::env::var_os("EVENROW_WRITE_SEASON").is_some() {
         let file = concat!(
             env!("CARGO_MANIFEST_DIR"),

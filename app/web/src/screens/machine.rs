@@ -130,7 +130,7 @@ fn Machines(
             let machine = machine.clone();
             app.desk
                 .submit_then(Command::ChooseMachine { machine }, || {
-                    preferences::drop_draft("machine")
+                    preferences::drop_draft("machine");
                 });
         };
         view! { <button type="button" class="action choose-machine" on:click=press>{words.machine_choose(&name)}</button> }

@@ -51,11 +51,11 @@ pub fn Measure(
     };
     // Where a tooth is broken or gone there is nothing to measure.
     let from = move |mut at: u16, every: u16| {
-        let lost = |at: u16| {
-            let lost = |set: &SetOfTeeth| set.teeth.get(&at).is_none_or(|it| it.state.is_lost());
-            set.with_untracked(|set| set.as_ref().is_none_or(lost))
+        let missing = |at: u16| {
+            let missing = |set: &SetOfTeeth| set.teeth.get(&at).is_none_or(|it| it.state.is_lost());
+            set.with_untracked(|set| set.as_ref().is_none_or(missing))
         };
-        while at <= untrack(last) && lost(at) {
+        while at <= untrack(last) && missing(at) {
             at = at.saturating_add(every.max(1));
         }
         at
@@ -116,8 +116,8 @@ pub fn Measure(
         let count = pass.with(|pass| pass.done.len().to_string());
         let over = is_over();
         let stepper = (!over).then(|| {
-            let (plate, place) = row.plates.with(|plates| plates.place(pass.with(|pass| pass.at)));
-            let tooth = words.tooth_at(&plate.to_string(), &place.to_string());
+            let (plate, nth) = row.plates.with(|plates| plates.place(pass.with(|pass| pass.at)));
+            let tooth = words.tooth_at(&plate.to_string(), &nth.to_string());
             view! {
                 <h2 class="measure-at">{tooth}</h2>
                 <Stepper

@@ -268,16 +268,16 @@ fn tooth_view(app: App, row: Mounted, position: u16, left: u8) -> Option<ToothVi
         .set
         .with(|set| set.as_ref()?.teeth.get(&position).map(|it| it.state))?;
     let now = row.tips.with(|tips| tips.get(&position).copied())?;
-    let (plate, place) = row.plates.with(|plates| plates.place(position));
+    let (plate, nth) = row.plates.with(|plates| plates.place(position));
     let (tip, bare) = (words.tip(now.tip, units), tip_bare(now.tip, units));
     let word = words.tooth_state(state);
     let tip = if now.measured { tip } else { words.about(&tip) };
     Some(ToothView {
         position,
-        number: place.to_string(),
+        number: nth.to_string(),
         left,
         sign: sign(state),
-        told: words.tooth_told(&plate.to_string(), &place.to_string(), &word, &tip),
+        told: words.tooth_told(&plate.to_string(), &nth.to_string(), &word, &tip),
         word: if state != ToothState::Turning {
             word
         } else if now.measured {
@@ -384,11 +384,11 @@ fn OneTooth(
         app.desk
             .submit_then(Command::MeasureTips { set, tips }, move || tapped.set(None));
     };
-    let (plate, place) = row.plates.with_untracked(|plates| plates.place(position));
+    let (plate, nth) = row.plates.with_untracked(|plates| plates.place(position));
     let label = words.tip_length();
     view! {
         <section class="one-tooth">
-            <h3>{words.tooth_at(&plate.to_string(), &place.to_string())}</h3>
+            <h3>{words.tooth_at(&plate.to_string(), &nth.to_string())}</h3>
             <Choice
                 label=words.tooth_ask()
                 options=ToothState::ALL.iter().map(|&state| words.tooth_state(state)).collect()

@@ -67,8 +67,8 @@ impl Plates {
 
     /// The short name of the tooth at a position: "2-5" is the fifth on plate 2.
     pub fn short(&self, words: &Words, position: u16) -> String {
-        let (plate, place) = self.place(position);
-        words.tooth_short(&plate.to_string(), &place.to_string())
+        let (plate, nth) = self.place(position);
+        words.tooth_short(&plate.to_string(), &nth.to_string())
     }
 
     /// The short names of several.
@@ -92,9 +92,9 @@ mod tests {
         let mut position = 0;
         for plate in 0..4 {
             assert_eq!(plates.positions(plate).count(), 26);
-            for (place, at) in (1..).zip(plates.positions(plate)) {
+            for (nth, at) in (1..).zip(plates.positions(plate)) {
                 position += 1;
-                assert_eq!((at, plates.place(at)), (position, (plate + 1, place)));
+                assert_eq!((at, plates.place(at)), (position, (plate + 1, nth)));
             }
         }
         assert_eq!((position, plates.teeth()), (104, 104));
