@@ -39,8 +39,8 @@ async fn a_row_of_104(site: &Site) -> Phone {
     phone
 }
 
-fn told(plate: usize, place: usize, state: &str) -> String {
-    format!("plate {plate}, tooth {place}, {state}, 20 mm")
+fn told(plate: usize, nth: usize, state: &str) -> String {
+    format!("plate {plate}, tooth {nth}, {state}, 20 mm")
 }
 
 #[tokio::test]
@@ -48,12 +48,12 @@ async fn six_bad_teeth_are_noted_and_replaced_and_the_set_changed_by_touch() {
     let site = Site::open();
     let phone = a_row_of_104(&site).await;
     let row = phone.row();
-    for (plate, place, state) in SIX {
+    for (plate, nth, state) in SIX {
         row.plate(plate).await;
-        row.tooth(place).await;
-        assert!(row.opened_is_below_its_tooth().await, "{plate}-{place}");
+        row.tooth(nth).await;
+        assert!(row.opened_is_below_its_tooth().await, "{plate}-{nth}");
         row.it_is(state).await;
-        row.see_tooth(place, &told(plate, place, state)).await;
+        row.see_tooth(nth, &told(plate, nth, state)).await;
     }
     row.see_answer(
         "change",
@@ -66,14 +66,14 @@ async fn six_bad_teeth_are_noted_and_replaced_and_the_set_changed_by_touch() {
 
     // A kill in between loses nothing.
     phone.reload().await;
-    for (plate, place, state) in SIX {
+    for (plate, nth, state) in SIX {
         row.plate(plate).await;
-        row.see_tooth(place, &told(plate, place, state)).await;
-        row.tooth(place).await;
+        row.see_tooth(nth, &told(plate, nth, state)).await;
+        row.tooth(nth).await;
         row.see_offer("Replace it: wide flange, pointed, 20 mm; its equal")
             .await;
         row.replace().await;
-        row.see_tooth(place, &told(plate, place, "turning")).await;
+        row.see_tooth(nth, &told(plate, nth, "turning")).await;
     }
     row.see_answer("change", "Nothing: no tooth is chipped, broken or gone.")
         .await;
@@ -98,21 +98,21 @@ async fn six_bad_teeth_are_noted_and_replaced_and_the_set_changed_by_keyboard_al
     let phone = a_row_of_104(&site).await;
     let row = phone.row();
     let states = ["turning", "stiff", "stuck", "chipped", "broken", "gone"];
-    for (plate, place, state) in SIX {
+    for (plate, nth, state) in SIX {
         row.plate_by_keyboard(plate).await;
-        row.tooth_by_keyboard(place).await;
+        row.tooth_by_keyboard(nth).await;
         let at = states.iter().position(|it| *it == state).unwrap() + 1;
         row.it_is_by_keyboard(at).await;
-        row.see_tooth(place, &told(plate, place, state)).await;
+        row.see_tooth(nth, &told(plate, nth, state)).await;
         row.focus_is_on_a_state().await;
     }
     phone.reload().await;
-    for (plate, place, state) in SIX {
+    for (plate, nth, state) in SIX {
         row.plate_by_keyboard(plate).await;
-        row.see_tooth(place, &told(plate, place, state)).await;
-        row.tooth_by_keyboard(place).await;
+        row.see_tooth(nth, &told(plate, nth, state)).await;
+        row.tooth_by_keyboard(nth).await;
         row.press_by_keyboard("Replace it", "button.replace").await;
-        row.see_tooth(place, &told(plate, place, "turning")).await;
+        row.see_tooth(nth, &told(plate, nth, "turning")).await;
     }
     row.press_by_keyboard("Sets of teeth", ".pair a.to-sets")
         .await;
