@@ -46,6 +46,11 @@ pub const MOST_LEAN: Angle = Angle::whole_degrees(10);
 /// Basis: house default; the consequence is plane geometry.
 pub const MOST_TURN: Angle = Angle::whole_degrees(5);
 
+/// A road that rises or falls by more than this along the machine is none: the phone was not laid on it.
+///
+/// Basis: house default: 36 %, steeper than any road.
+pub const STEEPEST_ROAD: Angle = Angle::whole_degrees(20);
+
 /// What the angle is uncertain by, as a standard deviation, however quiet the readings are: a browser may round them to
 /// 0.1 m/s², which is 0.17° in each place; the rest is the sensor's own error and the laying by hand.
 ///
@@ -160,6 +165,11 @@ pub enum NoAngle {
         /// By how much, whichever way.
         lean: Angle,
     },
+    /// The phone said to lie on the road rose or fell by more than [`STEEPEST_ROAD`]: it did not lie there.
+    NotOnRoad {
+        /// By how much, whichever way.
+        slope: Angle,
+    },
     /// The lean differed between the two places by more than [`MOST_TURN`]: the phone was turned on its back.
     Turned {
         /// By how much, whichever way.
@@ -192,8 +202,8 @@ pub struct Tilt {
 /// Units: `tooth` is the angle from the plate to the tooth's axis: 3° for a tooth that stands 3° steeper than the
 /// plate, -3° for a flatter one, 0° where it has not been measured.
 /// Valid: any readings; above 90° the tooth leans forward past upright.
-/// Errors: [`NoAngle`]: too few readings, not still, not gravity, not aligned, or turned between the two places. The
-/// first that is found, the road before the blade.
+/// Errors: [`NoAngle`]: too few readings, not still, not gravity, not aligned; then not on the road, or turned between the
+/// two places. The first that is found, the road before the blade.
 /// Basis: plane geometry; the limits and the floor are house defaults; `Source::NistStudentT` has Student's t.
 ///
 /// ```
@@ -214,6 +224,10 @@ pub fn tilt(road: &[Gravity], blade: &[Gravity], tooth: Angle) -> Result<Tilt, N
         Series::of(Place::Road, road)?,
         Series::of(Place::Blade, blade)?,
     );
+    let slope = road.rise().size();
+    if STEEPEST_ROAD < slope {
+        return Err(NoAngle::NotOnRoad { slope });
+    }
     let by = road.lean.plus(blade.lean.reversed()).size();
     if MOST_TURN < by {
         return Err(NoAngle::Turned { by });

@@ -6,7 +6,7 @@
 use evenrow_rules::angle::Angle;
 use evenrow_rules::tilt::{
     FEWEST_READINGS, FLOOR_DEGREES, Gravity, MOST_LEAN, MOST_OFF_GRAVITY, MOST_SPREAD, MOST_TURN,
-    NoAngle, Place, READINGS_WANTED, RESTLESS_AFTER, Rest, STEADY_AFTER, Tilt, tilt,
+    NoAngle, Place, READINGS_WANTED, RESTLESS_AFTER, Rest, STEADY_AFTER, STEEPEST_ROAD, Tilt, tilt,
 };
 use nalgebra::{Rotation3, Vector3};
 use statrs::distribution::{ContinuousCDF, StudentsT};
@@ -220,7 +220,9 @@ fn three_readings_are_enough_and_are_not_trusted_far() {
     // The first reading against the other two: a degree and a half, and half of that is the larger.
     let expect = (1.0 + (4.303 * scatter.max(0.75)).powi(2)).sqrt();
     assert!((found.uncertainty.in_degrees() - expect).abs() < 1e-6);
-    let swapped = measured(&blade, &quiet(lying(&about_x(0.0))));
+    // The same on the road instead.
+    let road = [-1.0, 0.0, 1.0].map(|it| reading(lying(&about_x(it))));
+    let swapped = measured(&road, &quiet(lying(&about_x(50.0))));
     assert!((swapped.uncertainty.in_degrees() - expect).abs() < 1e-6);
 }
 
@@ -381,6 +383,24 @@ fn a_phone_laid_crosswise_is_refused_in_either_place() {
             ..
         }
     ));
+}
+
+#[test]
+fn a_phone_held_up_and_said_to_lie_on_the_road_is_refused() {
+    let limit = STEEPEST_ROAD.in_degrees();
+    let blade = quiet(lying(&about_x(50.0)));
+    for sign in [1.0, -1.0] {
+        let held = |degrees: f64| lying(&about_x(sign * degrees));
+        assert!(tilt(&quiet(held(limit - 0.01)), &blade, none()).is_ok());
+        // However the phone counts its axes.
+        for over in [held(limit + 0.01), -held(limit + 0.01)] {
+            let found = refused(&quiet(over), &blade);
+            let NoAngle::NotOnRoad { slope } = found else {
+                panic!("{found:?}");
+            };
+            assert!((slope.in_degrees() - limit - 0.01).abs() < 1e-9);
+        }
+    }
 }
 
 #[test]

@@ -152,6 +152,14 @@ async fn a_phone_turned_sideways_is_refused_with_a_sentence_that_says_what_to_do
         .see_refused("turned sideways on the road, 15° out of level")
         .await;
 
+    // Held up and said to lie there.
+    phone.lies(Lying::top_up(40.0)).await;
+    screen.begin().await;
+    screen.lies("On the road").await;
+    screen
+        .see_refused("The phone stood at 40° when it was said to lie on the road.")
+        .await;
+
     // Turned between the two places.
     let (road, plate) = (
         Lying {

@@ -356,6 +356,14 @@ fn no_angle(refused: NoAngle) -> Trouble {
                 tilt::MOST_LEAN.in_degrees()
             ),
         ),
+        NoAngle::NotOnRoad { slope } => Trouble::refused(
+            "not_on_road",
+            format!(
+                "on the road the phone stood at {:.1} degrees; a road of {} degrees at most is right.",
+                slope.in_degrees(),
+                tilt::STEEPEST_ROAD.in_degrees()
+            ),
+        ),
         NoAngle::Turned { by } => Trouble::refused(
             "turned",
             format!(

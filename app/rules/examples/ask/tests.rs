@@ -300,6 +300,7 @@ fn a_phone_that_moves_or_is_turned_gets_no_angle() {
         tilt(&three(flat), &three("[5,5,6.8]"))["refused"],
         "not_aligned"
     );
+    assert_eq!(tilt(&three(up), &three(flat))["refused"], "not_on_road");
     assert_eq!(
         tilt(&three("[0,0,1]"), &three(up))["refused"],
         "not_gravity"

@@ -185,6 +185,7 @@ pub fn no_angle(words: &Words, why: NoAngle) -> String {
         NoAngle::NotAligned { at, lean } => {
             words.no_angle_not_aligned(&place(at), &words.angle(lean))
         }
+        NoAngle::NotOnRoad { slope } => words.no_angle_not_on_road(&words.angle(slope)),
         NoAngle::Turned { by } => words.no_angle_turned(&words.angle(by)),
     }
 }

@@ -426,6 +426,7 @@ table! {
     no_angle_not_still(place);
     no_angle_not_gravity(place);
     no_angle_not_aligned(place, lean);
+    no_angle_not_on_road(slope);
     no_angle_turned(by);
     measured_angle(angle, uncertainty);
     measured_by_tape(angle);
