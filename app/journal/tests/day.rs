@@ -3,49 +3,31 @@
 //! Never here: how long a section takes (`evenrow_rules`), and which commands are refused (`decide`).
 
 mod any;
+mod phone;
 mod tries;
 
+use phone::{Phone, cab, clock};
 use std::time::Duration;
 use tries::tries;
 
 use evenrow_journal::command::SectionAsked;
 use evenrow_journal::day::DayPlan;
 use evenrow_journal::event::ShiftPlan;
-use evenrow_journal::{Command, Entry, Id, Journal, State, wire};
+use evenrow_journal::{Command, Id, Journal, State, wire};
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::work::{Conditions, Moisture, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-/// A phone in a cab: what it writes it reads back.
-#[derive(Default)]
-struct Phone(Journal);
+/// What a phone is asked about the day's plan.
+trait Plans {
+    fn plan(&self, now: Instant) -> DayPlan;
+    fn plans(&mut self, at: Instant, name: &str, kilometres: f64) -> Id;
+    fn ticks(&mut self, at: Instant, section: &Id, done: bool) -> Id;
+}
 
-impl Phone {
-    #[track_caller]
-    fn does(&mut self, at: Instant, command: Command) -> Id {
-        let mut last = id("none");
-        for event in self.state().decide(command).unwrap() {
-            let count = self.0.next_count();
-            let entry = Entry {
-                id: id(&format!("entry-{count}")),
-                count,
-                at,
-                offset_minutes: -360,
-                device: cab(),
-                event,
-            };
-            self.0.take(&wire::write(&entry));
-            last = entry.id;
-        }
-        last
-    }
-
-    fn state(&self) -> State {
-        State::fold(&self.0)
-    }
-
+impl Plans for Phone {
     fn plan(&self, now: Instant) -> DayPlan {
         let state = self.state();
         state.day_plan(&state.machines[0], &seven_to_half_past_three(), now)
@@ -65,18 +47,6 @@ impl Phone {
         let section = section.clone();
         self.does(at, Command::TickSection { section, done })
     }
-}
-
-fn id(text: &str) -> Id {
-    Id::new(text).unwrap()
-}
-
-fn cab() -> Id {
-    id("cab")
-}
-
-fn clock(hours: i64, minutes: i64) -> Instant {
-    Instant::from_unix_ms(1_781_503_200_000 + (hours * 60 + minutes) * 60_000)
 }
 
 fn seven_to_half_past_three() -> ShiftPlan {
