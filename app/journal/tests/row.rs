@@ -6,7 +6,7 @@ mod any;
 mod phone;
 mod tries;
 
-use phone::{Phone, cab, clock, id, mm};
+use phone::{Phone, cab, clock, id};
 use std::time::Duration;
 use tries::tries;
 
@@ -21,6 +21,10 @@ use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
+
+fn mm(millimetres: f64) -> Length {
+    Length::millimetres(millimetres).unwrap()
+}
 
 fn new_set() -> NewSet {
     NewSet {

@@ -3,7 +3,7 @@
 //! Never here: what is asked of it.
 
 use evenrow_journal::{Command, Entry, Id, Journal, State, wire};
-use evenrow_rules::quantity::{Instant, Length};
+use evenrow_rules::quantity::Instant;
 
 /// An id.
 pub(crate) fn id(text: &str) -> Id {
@@ -13,11 +13,6 @@ pub(crate) fn id(text: &str) -> Id {
 /// The phone in the cab, and the machine described on it.
 pub(crate) fn cab() -> Id {
     id("cab")
-}
-
-/// A length in millimetres.
-pub(crate) fn mm(millimetres: f64) -> Length {
-    Length::millimetres(millimetres).unwrap()
 }
 
 /// A time on the clock in the cab on 15 June 2026, six hours behind UTC.
