@@ -288,7 +288,7 @@ impl Lines {
 const YEARS_1_TO_9999: (i64, i64) = (-62_135_596_800, 253_402_300_799);
 
 /// A moment in whole seconds since 1970, held to what can be written, with room for the end of an event.
-fn seconds(at: Instant) -> i64 {
+pub(crate) fn seconds(at: Instant) -> i64 {
     let (first, last) = YEARS_1_TO_9999;
     at.unix_ms().div_euclid(1000).clamp(first, last - LASTS)
 }
@@ -303,7 +303,7 @@ fn utc(seconds: i64) -> String {
 
 /// Year, month and day of so many days after 1 January 1970, from the year 1 on. Years are counted from 1 March here, so
 /// that the day that leap years add is the last: 146,097 days in 400 years, 36,524 in 100, 1461 in 4.
-fn date(days: i64) -> (i64, i64, i64) {
+pub(crate) fn date(days: i64) -> (i64, i64, i64) {
     let since_march_0 = days + 719_468;
     let (four_centuries, day) = (since_march_0 / 146_097, since_march_0 % 146_097);
     let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;

@@ -1,7 +1,7 @@
 //! All records of this phone, the unreadable ones too, and how two journals become one.
 //!
 //! Merging is the union by id. Where one id comes with different bytes, both are kept and shown, and the one whose bytes
-//! sort first is in force, so that the order of merging makes no difference. Nothing is ever removed.
+//! sort first is in force, so that the order of merging makes no difference. Nothing is ever removed from one.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -63,7 +63,7 @@ impl Journal {
     /// Ids that came with different bytes, in order.
     pub fn in_conflict(&self) -> impl Iterator<Item = &Id> {
         let mut versions: BTreeMap<&Id, usize> = BTreeMap::new();
-        for entry in self.records.values().flatten() {
+        for entry in self.entries() {
             *versions.entry(&entry.id).or_default() += 1;
         }
         versions
@@ -72,11 +72,31 @@ impl Journal {
             .map(|(id, _)| id)
     }
 
-    /// Every record byte for byte, the unreadable ones last.
+    /// The entries of an id, the one that counts first.
+    pub fn versions(&self, id: &Id) -> Vec<&Entry> {
+        self.entries().filter(|entry| entry.id == *id).collect()
+    }
+
+    /// Whether it holds a record with just these bytes.
+    pub fn holds(&self, record: &str) -> bool {
+        self.records.contains_key(record)
+    }
+
+    /// Everything that can be read, in the order of the bytes, with its bytes.
+    pub fn readable(&self) -> impl Iterator<Item = (&str, &Entry)> {
+        self.records
+            .iter()
+            .filter_map(|(record, read)| read.as_ref().ok().map(|entry| (record.as_str(), entry)))
+    }
+
+    fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.readable().map(|(_, entry)| entry)
+    }
+
+    /// Every record byte for byte, in the order of the bytes, the unreadable ones last.
     pub fn records(&self) -> impl Iterator<Item = &str> {
-        let readable = self.records.iter().filter(|(_, read)| read.is_ok());
-        readable
-            .map(|(record, _)| record.as_str())
+        self.readable()
+            .map(|(record, _)| record)
             .chain(self.unreadable().map(|(record, _)| record))
     }
 
@@ -91,7 +111,7 @@ impl Journal {
     /// Of each id the version whose bytes sort first, as the map has them in order.
     fn first_versions(&self) -> impl Iterator<Item = &Entry> {
         let mut first: BTreeMap<&Id, &Entry> = BTreeMap::new();
-        for entry in self.records.values().flatten() {
+        for entry in self.entries() {
             first.entry(&entry.id).or_insert(entry);
         }
         first.into_values()

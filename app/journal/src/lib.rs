@@ -6,13 +6,16 @@
 //!
 //! Never here: the present time and random numbers (they are handed in), storage, and words for the operator.
 
+pub mod backup; // all records as one file, and what a file would bring before it is taken in
 pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
 pub mod command; // what may be asked, and why it may be refused
 pub mod day; // the day's plan: what is planned, done, and left, and when
+pub mod csv; // tables that open right in a spreadsheet
 mod decide; // what comes of a command, or why it is refused
 pub mod event; // what may have happened
 pub mod export; // the shift report, as facts in order
 pub mod facts; // state and a moment become what the rules look at
+pub mod handover; // the records that a shift needs on another phone
 pub mod journal; // all records, the unreadable ones too; merging
 pub mod reminder; // what is due, what rings, and when to wake next
 pub mod row; // sets, teeth, spares and what was scrapped

@@ -24,6 +24,8 @@ use crate::event::{
     UsualShift,
 };
 
+pub mod backup; // the first line of a backup, and records that do not fit on a line
+
 /// The version that this app writes, and the highest that it reads.
 pub const VERSION: u32 = 2;
 
