@@ -196,7 +196,10 @@ impl Reading {
             self.checksum.add(b"\n");
             let record = text.ok().map(record_on);
             let record = record.filter(|it| it.len() <= LONGEST_RECORD);
-            match record.as_deref().map_or(Err(Unreadable::Damaged), wire::read) {
+            match record
+                .as_deref()
+                .map_or(Err(Unreadable::Damaged), wire::read)
+            {
                 Ok(_) => {
                     self.records.take(record.as_deref().unwrap_or_default());
                 }
@@ -271,6 +274,8 @@ const UTF_16_MARKS: [&[u8]; 2] = [b"\xff\xfe", b"\xfe\xff"];
 pub struct Preview {
     /// The records that are not here yet, byte for byte.
     pub new: Vec<String>,
+    /// Under which name each of them is to be kept: [`name_of`].
+    pub names: Vec<String>,
     /// How many are here already.
     pub known: usize,
     /// Entries that come in another version than the one that is here, or in two: all are kept.
@@ -300,6 +305,7 @@ pub fn preview(file: &Journal, here: &Journal) -> Preview {
             continue;
         }
         preview.new.push(record.to_owned());
+        preview.names.push(entry.id.as_str().to_owned());
         if known.contains(&entry.id) {
             in_conflict.insert(&entry.id);
         }
@@ -320,6 +326,7 @@ pub fn preview(file: &Journal, here: &Journal) -> Preview {
             preview.known += 1;
         } else {
             preview.new.push(record.to_owned());
+            preview.names.push(name_of(record));
             preview.unreadable += 1;
         }
     }
@@ -327,7 +334,9 @@ pub fn preview(file: &Journal, here: &Journal) -> Preview {
     preview.machines = machines.into_iter().collect();
     preview.in_conflict = in_conflict.len();
     let moment = |entry: &Entry| (entry.at, entry.offset_minutes);
-    preview.days = first.zip(last).map(|(one, other)| [moment(one), moment(other)]);
+    preview.days = first
+        .zip(last)
+        .map(|(one, other)| [moment(one), moment(other)]);
     preview
 }
 

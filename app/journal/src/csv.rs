@@ -55,7 +55,9 @@ fn decimal(number: i64, digits: u32) -> String {
 
 /// A moment as ISO 8601 writes it: 2026-07-01T07:00:00+03:00.
 fn iso(at: Instant, offset_minutes: i16) -> String {
-    let local = at.unix_ms().saturating_add(i64::from(offset_minutes) * 60_000);
+    let local = at
+        .unix_ms()
+        .saturating_add(i64::from(offset_minutes) * 60_000);
     let seconds = seconds(Instant::from_unix_ms(local));
     let (days, second) = (seconds.div_euclid(86_400), seconds.rem_euclid(86_400));
     let (year, month, day) = date(days);

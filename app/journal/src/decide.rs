@@ -48,7 +48,10 @@ impl State {
                 Ok(vec![Event::MachineAdded { name, machine }])
             }
             Command::ChooseMachine { machine } => {
-                self.no_shift_runs()?;
+                // The one of the shift that runs may be: it was handed over from another phone.
+                if !self.running().is_some_and(|it| it.is_with(&machine)) {
+                    self.no_shift_runs()?;
+                }
                 self.machine(&machine).ok_or(Refusal::NoMachine)?;
                 Ok(vec![Event::MachineChosen { machine }])
             }

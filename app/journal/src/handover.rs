@@ -61,12 +61,7 @@ struct Needed<'a> {
 }
 
 impl<'a> Needed<'a> {
-    fn of(
-        journal: &'a Journal,
-        state: &'a State,
-        shift: &'a Shift,
-        now: Instant,
-    ) -> Needed<'a> {
+    fn of(journal: &'a Journal, state: &'a State, shift: &'a Shift, now: Instant) -> Needed<'a> {
         let machine = shift.machine.as_ref().map(|it| &it.id);
         let set = machine.and_then(|it| state.teeth.on(it));
         let worked = set.map(|it| it.times_on(now)).unwrap_or_default();

@@ -62,19 +62,17 @@ impl Journal {
 
     /// Ids that came with different bytes, in order.
     pub fn in_conflict(&self) -> impl Iterator<Item = &Id> {
-        let mut versions: BTreeMap<&Id, usize> = BTreeMap::new();
-        for entry in self.entries() {
-            *versions.entry(&entry.id).or_default() += 1;
-        }
-        versions
-            .into_iter()
-            .filter(|(_, count)| 1 < *count)
-            .map(|(id, _)| id)
+        let conflicts = self.conflicts().into_iter();
+        conflicts.filter_map(|versions| versions.first().map(|entry| &entry.id))
     }
 
-    /// The entries of an id, the one that counts first.
-    pub fn versions(&self, id: &Id) -> Vec<&Entry> {
-        self.entries().filter(|entry| entry.id == *id).collect()
+    /// The versions of every id that came with different bytes, the one that counts first.
+    pub fn conflicts(&self) -> Vec<Vec<&Entry>> {
+        let mut versions: BTreeMap<&Id, Vec<&Entry>> = BTreeMap::new();
+        for entry in self.entries() {
+            versions.entry(&entry.id).or_default().push(entry);
+        }
+        versions.into_values().filter(|all| 1 < all.len()).collect()
     }
 
     /// Whether it holds a record with just these bytes.

@@ -9,8 +9,8 @@
 pub mod backup; // all records as one file, and what a file would bring before it is taken in
 pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
 pub mod command; // what may be asked, and why it may be refused
-pub mod day; // the day's plan: what is planned, done, and left, and when
 pub mod csv; // tables that open right in a spreadsheet
+pub mod day; // the day's plan: what is planned, done, and left, and when
 mod decide; // what comes of a command, or why it is refused
 pub mod event; // what may have happened
 pub mod export; // the shift report, as facts in order

@@ -132,6 +132,8 @@ proptest! {
         let then = taken_in(&here, &file);
         let (before, after) = (here.records().count(), then.records().count());
         prop_assert_eq!(told.new.len(), after - before);
+        let names: Vec<String> = told.new.iter().map(|it| name_of(it)).collect();
+        prop_assert_eq!(&told.names, &names);
         prop_assert_eq!(told.known + told.new.len(), file.records.records().count());
         prop_assert_eq!(told.unreadable, then.unreadable().count() - here.unreadable().count());
         let disputed: BTreeSet<&Id> = then.in_conflict().collect();
@@ -377,8 +379,9 @@ fn the_same_entry_with_other_bytes_is_told_before_it_is_taken_in_and_both_are_ke
     let told = preview(&file.records, &here);
     assert_eq!((told.new.len(), told.in_conflict), (1, 1));
     let then = taken_in(&here, &file);
-    let id = Id::new("entry-1").unwrap();
-    assert_eq!(then.versions(&id).len(), 2);
+    let conflicts = then.conflicts();
+    assert_eq!((conflicts.len(), conflicts[0].len()), (1, 2));
+    assert_eq!(conflicts[0][0], &wire::read(&line).unwrap());
 }
 
 #[test]

@@ -73,7 +73,10 @@ fn a_row_is_written_as_rfc_4180_says_with_a_mark_for_the_spreadsheet() {
 #[test]
 fn a_note_that_looks_like_a_formula_stays_a_note() {
     for (typed, shown) in [
-        ("=HYPERLINK(\"http://example.invalid\")", "'=HYPERLINK(\"http://example.invalid\")"),
+        (
+            "=HYPERLINK(\"http://example.invalid\")",
+            "'=HYPERLINK(\"http://example.invalid\")",
+        ),
         ("+1", "'+1"),
         ("-12 degrees at the bridge", "'-12 degrees at the bridge"),
         ("@SUM(A1)", "'@SUM(A1)"),

@@ -670,7 +670,9 @@ fn refused() -> Vec<(Journal, Command, Refusal)> {
         ),
         (
             working(),
-            Command::ChooseMachine { machine: cab() },
+            Command::ChooseMachine {
+                machine: id("another"),
+            },
             Refusal::ShiftRuns { since: start },
         ),
         (

@@ -69,7 +69,8 @@ fn the_first_set_and_its_shifts_stay_behind_when_the_second_one_is_at_work() {
     let there = State::fold(&handed);
     assert_eq!(there.teeth.sets.len(), 1);
     // The second set went on before the twenty-first of thirty shifts.
-    let ids = |state: &State| -> BTreeSet<Id> { state.shifts.iter().map(|it| it.id.clone()).collect() };
+    let ids =
+        |state: &State| -> BTreeSet<Id> { state.shifts.iter().map(|it| it.id.clone()).collect() };
     assert_eq!(there.shifts.len(), 10);
     assert!(ids(&there).is_subset(&ids(&state)));
     let same = |shift: &Shift| state.shift(&shift.id) == Some(shift);
@@ -97,18 +98,26 @@ fn what_was_struck_is_struck_there_too_and_another_machine_stays_behind() {
         _ => None,
     });
     add("handed", "cab", Event::ShiftStarted(start.unwrap()));
-    let oiled = |shift: &Id| Event::Oiled { shift: shift.clone() };
-    let struck = |entry: &str| Event::Struck { entry: Id::new(entry).unwrap() };
+    let oiled = |shift: &Id| Event::Oiled {
+        shift: shift.clone(),
+    };
+    let struck = |entry: &str| Event::Struck {
+        entry: Id::new(entry).unwrap(),
+    };
     add("oiled-1", "cab", oiled(&shift));
     add("struck-1", "cab", struck("oiled-1"));
     add("oiled-2", "cab", oiled(&shift));
     add("struck-2", "cab", struck("oiled-2"));
     add("struck-3", "cab", struck("struck-2"));
-    add("elsewhere", "other", Event::StockCounted {
-        kind: ToothKind::WideBlunt,
-        tip: Length::micrometres(20_000),
-        count: 3,
-    });
+    add(
+        "elsewhere",
+        "other",
+        Event::StockCounted {
+            kind: ToothKind::WideBlunt,
+            tip: Length::micrometres(20_000),
+            count: 3,
+        },
+    );
     add("other-machine", "other", entries_machine());
     let here = journal_of(&entries);
     let state = State::fold(&here);

@@ -5,7 +5,7 @@
 
 use std::collections::VecDeque;
 
-use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
+use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, backup, wire};
 use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
@@ -42,6 +42,20 @@ pub enum Trouble {
     NotKept(NotKept, Command),
 }
 
+/// Why records of a file were not taken in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotTakenIn {
+    /// A newer version of the app has written here; this one only reads.
+    OnlyReads,
+    /// The operator stopped it.
+    Stopped,
+    /// The phone did not keep them.
+    NotKept(NotKept),
+}
+
+/// When the last backup was handed over, and how many records it held.
+type BackedUp = Option<(Instant, usize)>;
+
 /// What to do once a command has been kept; nothing for one that the app itself asks for.
 type Then = Option<Box<dyn FnOnce()>>;
 
@@ -55,6 +69,10 @@ pub struct Desk {
     trouble: RwSignal<Option<Trouble>>,
     undo: RwSignal<Option<Undo>>,
     place_of_records: RwSignal<Keeping>,
+    backed_up: RwSignal<BackedUp>,
+    erased: RwSignal<Option<(Vec<String>, BackedUp)>>,
+    taken_in: RwSignal<usize>,
+    stopped: StoredValue<bool>,
 }
 
 impl Desk {
@@ -68,10 +86,19 @@ impl Desk {
             trouble: RwSignal::new(None),
             undo: RwSignal::new(None),
             place_of_records: RwSignal::new(store::open().await),
+            backed_up: RwSignal::new(preferences::backed_up()),
+            erased: RwSignal::new(None),
+            taken_in: RwSignal::new(0),
+            stopped: StoredValue::new(false),
         };
         desk.read().await;
         page::run(async move { desk.place_of_records.set(store::ask_to_persist().await) });
-        store::on_change_elsewhere(move || page::run(desk.read()));
+        store::on_change_elsewhere(move |erased| {
+            if erased {
+                desk.forget();
+            }
+            page::run(desk.read());
+        });
         desk
     }
 
@@ -100,16 +127,98 @@ impl Desk {
         self.place_of_records.read_only()
     }
 
-    /// Every record byte for byte, one a line; and how many of them cannot be read.
-    pub fn records(self) -> (String, usize) {
-        self.journal.with_value(|journal| {
-            let mut lines = String::new();
-            for record in journal.records() {
-                lines.push_str(record);
-                lines.push('\n');
+    /// Looks into the records. To be followed by whoever shows them: track [`Desk::state`].
+    pub fn look<T>(self, read: impl FnOnce(&Journal) -> T) -> T {
+        self.journal.with_value(read)
+    }
+
+    /// When the last backup was handed over, and how many records it held.
+    pub fn backed_up(self) -> ReadSignal<BackedUp> {
+        self.backed_up.read_only()
+    }
+
+    /// All records have been handed over as a backup.
+    pub fn has_backed_up(self, at: Instant) {
+        self.set_backed_up(Some((at, self.look(|journal| journal.records().count()))));
+    }
+
+    fn set_backed_up(self, backed_up: BackedUp) {
+        preferences::set_backed_up(backed_up);
+        self.backed_up.set(backed_up);
+    }
+
+    /// Takes in records of a file, all of them or none; says how many are kept by now.
+    pub async fn take_in(
+        self,
+        (names, new): (Vec<String>, Vec<String>),
+        file: &Journal,
+        there: impl Fn(u32) + 'static,
+    ) -> Result<(), NotTakenIn> {
+        if self.state.with_untracked(|state| state.read_only) {
+            return Err(NotTakenIn::OnlyReads);
+        }
+        self.stopped.set_value(false);
+        let many = new.len();
+        let kept = windows::alone("desk", store::take_in(names, new, there)).await;
+        kept.map_err(|why| {
+            if self.stopped.get_value() {
+                NotTakenIn::Stopped
+            } else {
+                NotTakenIn::NotKept(why)
             }
-            (lines, journal.unreadable().count())
-        })
+        })?;
+        self.journal.update_value(|journal| journal.merge(file));
+        self.fold();
+        self.taken_in.set(many);
+        Ok(())
+    }
+
+    /// How many records were taken in last, until another file is chosen.
+    pub fn taken_in(self) -> RwSignal<usize> {
+        self.taken_in
+    }
+
+    /// Stops what [`Desk::take_in`] has not finished; nothing of it is kept.
+    pub fn stop_taking_in(self) {
+        self.stopped.set_value(true);
+        store::stop_taking_in();
+    }
+
+    /// Removes every record from this phone. Until this window closes they can be put back.
+    pub async fn erase(self) -> Result<(), NotKept> {
+        windows::alone("desk", store::erase()).await?;
+        let records = self.look(|journal| journal.records().map(str::to_owned).collect());
+        self.erased
+            .set(Some((records, self.backed_up.get_untracked())));
+        self.set_backed_up(None);
+        self.forget();
+        Ok(())
+    }
+
+    /// How many records this window has erased and can put back; none if it has not.
+    pub fn erased(self) -> Option<usize> {
+        self.erased
+            .with(|erased| erased.as_ref().map(|(records, _)| records.len()))
+    }
+
+    /// Puts back what was erased, beside what has been recorded since.
+    pub async fn put_back(self) -> Result<(), NotKept> {
+        let Some((records, backed_up)) = self.erased.get_untracked() else {
+            return Ok(());
+        };
+        let names = records.iter().map(|record| backup::name_of(record));
+        store::append(names.collect(), records.clone()).await?;
+        self.erased.set(None);
+        self.set_backed_up(backed_up);
+        self.take(&records);
+        Ok(())
+    }
+
+    /// Nothing of what was there is shown any more.
+    fn forget(self) {
+        self.journal.set_value(Journal::default());
+        self.undo.set(None);
+        self.fold();
     }
 
     /// Asks for a change.
@@ -240,8 +349,12 @@ impl Desk {
             }
         });
         if is_more {
-            self.state.set(self.journal.with_value(State::fold));
+            self.fold();
         }
+    }
+
+    fn fold(self) {
+        self.state.set(self.journal.with_value(State::fold));
     }
 }
 

@@ -56,6 +56,12 @@ pub enum Place {
     Book,
     /// The report of a shift.
     Report(Id),
+    /// The records: backup, files taken in, what they take up.
+    Records,
+    /// The records as tables for a spreadsheet.
+    Tables,
+    /// The end of all records on this phone.
+    Erase,
 }
 
 const SHEETS: [(&str, Work); 10] = [
@@ -123,6 +129,9 @@ impl Place {
             Place::Sources => "sources".to_owned(),
             Place::Book => "book".to_owned(),
             Place::Report(id) => format!("report/{}", id.as_str()),
+            Place::Records => "records".to_owned(),
+            Place::Tables => "tables".to_owned(),
+            Place::Erase => "erase".to_owned(),
         }
     }
 
@@ -160,6 +169,9 @@ impl Place {
                 Place::Machine,
                 Place::Sources,
                 Place::Book,
+                Place::Records,
+                Place::Tables,
+                Place::Erase,
             ]
             .into_iter()
             .find(|place| place.hash() == hash),
@@ -204,6 +216,9 @@ mod tests {
             Place::Sources,
             Place::Book,
             Place::Report(id),
+            Place::Records,
+            Place::Tables,
+            Place::Erase,
         ]);
         for place in places {
             assert_eq!(Place::parse(&place.hash()), Some(place));

@@ -133,7 +133,7 @@ pub fn Shell(
     let words = app.words;
     let known = Memo::new(move |_| app.machine.with(Option::is_some));
     view! {
-        <Show when=move || known.get() fallback=move || view! { <screens::first::First app/> }>
+        <Show when=move || known.get() fallback=move || view! { <Before app/> }>
             <TopBar app/>
             <Screen app/>
             <Notices app/>
@@ -143,6 +143,18 @@ pub fn Shell(
         <Show when=move || !known.get()>
             <Notices app/>
         </Show>
+    }
+}
+
+/// What is shown while no machine is known: the three questions, or what a file brings in their place.
+#[component]
+fn Before(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    move || match app.place.with(|place| *place == Place::Records) {
+        true => view! { <main class="screen"><screens::records::Records app/></main> }.into_any(),
+        false => view! { <screens::first::First app/> }.into_any(),
     }
 }
 
@@ -230,6 +242,9 @@ fn Screen(
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
                 Place::Reminders => view! { <screens::reminders::Reminders app/> }.into_any(),
+                Place::Records => view! { <screens::records::Records app/> }.into_any(),
+                Place::Tables => view! { <screens::tables::Tables app/> }.into_any(),
+                Place::Erase => view! { <screens::erase::Erase app/> }.into_any(),
             }}
         </main>
     }
@@ -343,6 +358,20 @@ fn Notices(
             }
         })
     };
+    let not_put_back = RwSignal::new(None);
+    let put_back = move |()| {
+        page::run(async move {
+            let kept = desk.put_back().await;
+            not_put_back.set(kept.err().map(|why| words.not_kept(&why.0)));
+        });
+    };
+    let erased = move || {
+        let many = desk.erased()?.to_string();
+        let text = not_put_back.get().unwrap_or_else(|| words.erased(&many));
+        Some(view! {
+            <Notice tone=Tone::Kept text action=words.put_back() on_press=Callback::new(put_back)/>
+        })
+    };
     // An update reloads the page; it must not be tapped away while something rings.
     let rings = Memo::new(move |_| app.vigil.ringing().is_some());
     let update = move || {
@@ -418,6 +447,7 @@ fn Notices(
             {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}
             {move || desk.keeping().get().then(|| view! { <p class="notices-keeping">{words.keeping()}</p> })}
             {update}
+            {erased}
             {undo}
         </div>
         <div role="alert">{clock_question}{asleep}{trouble}</div>
@@ -492,7 +522,12 @@ fn tabs(app: App) -> Vec<Tab> {
             href: "#book",
             shape: Shape::Book,
             name: words.tab_book(),
-            here: on(|place| matches!(place, Place::Book | Place::Report(_))),
+            here: on(|place| {
+                matches!(
+                    place,
+                    Place::Book | Place::Report(_) | Place::Records | Place::Tables | Place::Erase
+                )
+            }),
         },
     ]
 }

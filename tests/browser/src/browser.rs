@@ -239,6 +239,13 @@ impl Phone {
             .await;
     }
 
+    /// Puts a file on the phone, where a field of files can pick it.
+    pub fn has_file(&self, name: &str, bytes: &[u8]) -> PathBuf {
+        let path = self.profile.0.join(name);
+        must("put a file on the phone", fs::write(&path, bytes));
+        path
+    }
+
     /// The whole browser is killed at this moment, with no chance to write anything more, and started again.
     pub async fn lose_power_and_start_again(&mut self) {
         if let Some(chrome) = self.chrome.take() {

@@ -271,7 +271,8 @@ async fn a_copy_of_all_records_holds_every_one_of_them() {
     phone.alarm().done().await;
     phone.notices().see_kept("sockets oiled").await;
     phone.tabs().book().await;
-    phone.book().copy_records().await;
+    phone.book().to_records().await;
+    phone.records().copy_records().await;
     let copied = phone.clipboard().await;
     // The machine, the usual shift, the start, the set-up, the oiling.
     let records: Vec<serde_json::Value> = copied

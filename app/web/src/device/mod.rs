@@ -10,6 +10,7 @@ mod listeners; // who wants to be told of a change
 pub mod notify; // notifications, and the number on the icon
 pub mod offline; // the service worker and its updates
 pub mod page; // the theme, the shell, focus, whether it is seen, its heartbeat
+pub mod pick; // a file that the operator picks
 pub mod platform; // the shim for what web-sys does not bind
 pub mod preferences; // what this phone prefers, and half-filled forms
 pub mod random; // names that nobody has to be asked for

@@ -130,6 +130,15 @@ pub fn in_a_moment(later: impl FnOnce() + 'static) {
     drop(timer);
 }
 
+/// Lets the browser draw and hear taps, in the middle of long work.
+pub async fn breathe() {
+    let next = js_sys::Promise::new(&mut |resolve, _| {
+        // Refused by no browser.
+        drop(window().set_timeout_with_callback(&resolve));
+    });
+    drop(wasm_bindgen_futures::JsFuture::from(next).await);
+}
+
 /// The number of the grid cell that has the focus; the first where none has.
 pub fn focused_cell() -> usize {
     let focused = document().and_then(|document| document.active_element());

@@ -32,24 +32,55 @@ export async function countRecords() {
   return done(database.transaction(RECORDS).objectStore(RECORDS).count());
 }
 
-// Adds records and resolves only after the commit. A record never replaces another: one that comes under a key already
-// taken by other bytes gets a key of its own.
-export async function appendRecords(keys, records) {
-  const transaction = database.transaction(RECORDS, "readwrite", { durability: "strict" });
-  const committed = new Promise((resolve, reject) => {
+const write = () => database.transaction(RECORDS, "readwrite", { durability: "strict" });
+
+const committed = (transaction) =>
+  new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();
     transaction.onabort = () => reject(transaction.error ?? new Error("the records were not kept"));
   });
+
+// A record never replaces another: one that comes under a key already taken by other bytes gets a key of its own.
+function addAll(transaction, keys, records, there) {
   const store = transaction.objectStore(RECORDS);
-  const add = (key, record) => {
+  const add = (key, at) => {
     const looked = store.get(key);
     looked.onsuccess = () => {
-      if (looked.result === undefined) store.add(record, key);
-      else if (looked.result !== record) add(key + "~", record);
+      if (looked.result !== undefined && looked.result !== records[at]) return add(key + "~", at);
+      if (looked.result === undefined) store.add(records[at], key);
+      if (at % 500 === 0) there(at);
     };
   };
-  keys.forEach((key, at) => add(key, records[at]));
-  return committed;
+  keys.forEach(add);
+}
+
+// Adds records and resolves only after the commit.
+export async function appendRecords(keys, records) {
+  const transaction = write();
+  addAll(transaction, keys, records, () => {});
+  return committed(transaction);
+}
+
+// The same for many that can still be stopped, all of them or none: calls back with how many are there by now.
+let taking;
+
+export async function takeInRecords(keys, records, there) {
+  taking = write();
+  addAll(taking, keys, records, there);
+  return committed(taking).finally(() => {
+    taking = undefined;
+  });
+}
+
+export function stopTakingIn() {
+  taking?.abort();
+}
+
+// Removes all records and resolves only after the commit. The only call that removes any.
+export async function eraseRecords() {
+  const transaction = write();
+  transaction.objectStore(RECORDS).clear();
+  return committed(transaction);
 }
 
 // Registers the service worker. Calls back when another version waits to take over.
@@ -81,20 +112,25 @@ export async function takeOver() {
   registration.waiting.postMessage("take-over");
 }
 
-// Tells other windows that records were added, and hears it from them.
+// Tells other windows that records were added or that all were erased, and hears it from them.
 const windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("evenrow") : undefined;
 
-export function tellOtherWindows() {
-  windows?.postMessage("records");
+export function tellOtherWindows(erased) {
+  windows?.postMessage(erased ? "erased" : "records");
 }
 
 export function hearOtherWindows(heard) {
-  if (windows) windows.onmessage = () => heard();
+  if (windows) windows.onmessage = ({ data }) => heard(data === "erased");
 }
 
 // Asks the browser not to throw the records away when space runs short.
 export async function askToPersist() {
   return (await navigator.storage?.persist?.()) ?? false;
+}
+
+// How many bytes the app and its records take on this phone, as the browser reckons.
+export async function storageUsed() {
+  return (await navigator.storage?.estimate?.())?.usage;
 }
 
 // One timer; it replaces the one before it, and none is set without milliseconds. A page out of sight lets a timer that

@@ -15,6 +15,16 @@ extern "C" {
         keys: Vec<String>,
         records: Vec<String>,
     ) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = takeInRecords, catch)]
+    pub(super) async fn take_in_records(
+        keys: Vec<String>,
+        records: Vec<String>,
+        there: &Closure<dyn Fn(u32)>,
+    ) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = stopTakingIn)]
+    pub(super) fn stop_taking_in();
+    #[wasm_bindgen(js_name = eraseRecords, catch)]
+    pub(super) async fn erase_records() -> Result<(), JsValue>;
     #[wasm_bindgen(js_name = registerWorker, catch)]
     pub(super) async fn register_worker(
         url: &str,
@@ -23,11 +33,13 @@ extern "C" {
     #[wasm_bindgen(js_name = takeOver, catch)]
     pub(super) async fn take_over() -> Result<(), JsValue>;
     #[wasm_bindgen(js_name = tellOtherWindows)]
-    pub(super) fn tell_other_windows();
+    pub(super) fn tell_other_windows(erased: bool);
     #[wasm_bindgen(js_name = hearOtherWindows)]
-    pub(super) fn hear_other_windows(heard: &Closure<dyn Fn()>);
+    pub(super) fn hear_other_windows(heard: &Closure<dyn Fn(bool)>);
     #[wasm_bindgen(js_name = askToPersist, catch)]
     pub(super) async fn ask_to_persist() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = storageUsed, catch)]
+    pub(super) async fn storage_used() -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = wakeIn)]
     pub(super) fn wake_in(milliseconds: Option<f64>, wake: &Closure<dyn Fn()>);
     #[wasm_bindgen(js_name = canStayAwake)]

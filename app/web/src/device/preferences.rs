@@ -196,6 +196,20 @@ pub fn set_armed(armed: &Armed) {
     set("evenrow.armed", &kept);
 }
 
+/// When the last backup was handed over, and how many records it held.
+pub fn backed_up() -> Option<(Instant, usize)> {
+    let (at, records) = LocalStorage::get::<(i64, usize)>("evenrow.backed-up").ok()?;
+    Some((Instant::from_unix_ms(at), records))
+}
+
+/// Remembers when a backup was handed over, or that there is none of what is here.
+pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
+    match backed_up {
+        None => LocalStorage::delete("evenrow.backed-up"),
+        Some((at, records)) => set("evenrow.backed-up", &(at.unix_ms(), records)),
+    }
+}
+
 /// A half-filled form, as it was left.
 pub fn draft<T: for<'de> Deserialize<'de>>(form: &str) -> Option<T> {
     LocalStorage::get(format!("evenrow.draft.{form}")).ok()

@@ -1,7 +1,8 @@
 //! The records, kept durably: IndexedDB, one record an entry, each append confirmed only after its commit.
 //!
 //! <https://developer.mozilla.org/docs/Web/API/IndexedDB_API>. Where there is none, one localStorage key per entry, and
-//! the app says so. There is no call to remove or replace a record.
+//! the app says so. There is no call to replace a record, and one to remove all of them: [`erase`], which the desk calls
+//! when the operator asks for just that, and can take back.
 
 use std::cell::Cell;
 
@@ -89,25 +90,93 @@ pub async fn append(keys: Vec<String>, records: Vec<String>) -> Result<(), NotKe
     platform::append_records(keys, records)
         .await
         .map_err(|error| not_kept(&error))?;
-    platform::tell_other_windows();
+    platform::tell_other_windows(false);
     Ok(())
 }
 
-/// Calls back whenever another window has added records.
-pub fn on_change_elsewhere(heard: impl Fn() + 'static) {
-    let heard = Closure::<dyn Fn()>::new(heard);
+/// Adds many records, all of them or none, and returns only once they are kept; says how many are there by now. Until
+/// then it can be stopped.
+pub async fn take_in(
+    keys: Vec<String>,
+    records: Vec<String>,
+    there: impl Fn(u32) + 'static,
+) -> Result<(), NotKept> {
+    if WEAK.get() {
+        return take_in_weak(&keys, &records);
+    }
+    let there = Closure::new(there);
+    platform::take_in_records(keys, records, &there)
+        .await
+        .map_err(|error| not_kept(&error))?;
+    platform::tell_other_windows(false);
+    Ok(())
+}
+
+/// Stops taking in; nothing of it is kept.
+pub fn stop_taking_in() {
+    platform::stop_taking_in();
+}
+
+/// Removes every record from this phone, and returns only once that is done.
+pub async fn erase() -> Result<(), NotKept> {
+    if WEAK.get() {
+        keys_weak().iter().for_each(|key| LocalStorage::delete(key));
+    } else {
+        platform::erase_records()
+            .await
+            .map_err(|error| not_kept(&error))?;
+    }
+    platform::tell_other_windows(true);
+    Ok(())
+}
+
+/// How many bytes the app takes on this phone with its records; none where the browser does not say.
+pub async fn used() -> Option<f64> {
+    platform::storage_used().await.ok()?.as_f64()
+}
+
+/// Calls back whenever another window has added records, or, with `true`, erased all.
+pub fn on_change_elsewhere(heard: impl Fn(bool) + 'static) {
+    let heard = Closure::<dyn Fn(bool)>::new(heard);
     platform::hear_other_windows(&heard);
     heard.forget();
 }
 
-fn read_weak() -> Vec<String> {
+fn keys_weak() -> Vec<String> {
     let storage = LocalStorage::raw();
     let length = storage.length().unwrap_or(0);
     (0..length)
         .filter_map(|at| storage.key(at).ok().flatten())
         .filter(|key| key.starts_with(PREFIX))
-        .filter_map(|key| storage.get_item(&key).ok().flatten())
         .collect()
+}
+
+fn read_weak() -> Vec<String> {
+    let kept = |key: String| LocalStorage::raw().get_item(&key).ok().flatten();
+    keys_weak().into_iter().filter_map(kept).collect()
+}
+
+/// Where the space runs out half way, what was added by then is taken back.
+fn take_in_weak(keys: &[String], records: &[String]) -> Result<(), NotKept> {
+    let storage = LocalStorage::raw();
+    let mut added = Vec::new();
+    for (key, record) in keys.iter().zip(records) {
+        let mut key = format!("{PREFIX}{key}");
+        let mut kept = storage.get_item(&key).ok().flatten();
+        while kept.as_ref().is_some_and(|it| it != record) {
+            key.push('~');
+            kept = storage.get_item(&key).ok().flatten();
+        }
+        if kept.is_some() {
+            continue;
+        }
+        if let Err(error) = storage.set_item(&key, record) {
+            added.into_iter().for_each(LocalStorage::delete);
+            return Err(not_kept(&error));
+        }
+        added.push(key);
+    }
+    Ok(())
 }
 
 fn append_weak(keys: &[String], records: &[String]) -> Result<(), NotKept> {

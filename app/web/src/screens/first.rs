@@ -62,6 +62,7 @@ pub fn First(
                 <h2>{words.usual_ask()}</h2>
                 <ShiftFields app form=shift on_change=changed/>
             </section>
+            <a class="action to-records" href="#records">{words.first_from_file()}</a>
             <button type="button" class="main-action" on:click=move |_| begin()>{words.first_done()}</button>
             <p class="small">{words.beware_others_decide()}</p>
         </main>

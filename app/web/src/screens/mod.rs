@@ -5,9 +5,10 @@
 
 pub mod angle; // the cutting angle on the steel
 mod board; // the length of the moldboard, by preset or typed
-pub mod book; // the shifts so far, and a copy of all records
+pub mod book; // the shifts so far
 pub mod checks; // the opening and the closing checklist
 pub mod crossfall; // how far the road falls to its side
+pub mod erase; // the end of all records on this phone
 pub mod first; // the three questions of the first start
 pub mod grading; // the grading angle by tape
 mod laying; // the phone laid somewhere and read once it lies still
@@ -20,6 +21,7 @@ pub mod measure; // a quick pass over every nth tooth
 pub mod note; // a note
 pub mod pictures; // the edge at work, in pictures
 pub mod plan; // the day's plan
+pub mod records; // backup, files taken in, what things take up
 pub mod reminders; // what this phone does when it is locked, and its calendar
 pub mod report; // the report of a shift
 pub mod row; // the mounted set, tooth by tooth
@@ -33,6 +35,7 @@ pub mod shift; // the shift that runs
 pub mod sources; // every number and what it rests on
 pub mod start; // the start of a shift
 pub mod stock; // the spares
+pub mod tables; // the records as tables for a spreadsheet
 mod tape_field; // a length typed off a tape
 mod target; // what a measurement is compared with
 mod usual; // the usual shift, as a form

@@ -6,11 +6,13 @@
 
 use std::collections::BTreeMap;
 
+pub mod files; // files taken in, and the space that things take
 pub mod numbers; // numbers, lengths and temperatures as they are shown and typed
 pub mod past; // what happened, and why something was refused
 pub mod report; // the shift report as text
 pub mod sheet; // the set-up sheet: works, reasons, cautions, bases
 mod table; // the keys
+pub mod tables; // tables for a spreadsheet
 pub mod times; // times of day and lengths of time
 
 /// The words of one language.

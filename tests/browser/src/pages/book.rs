@@ -1,4 +1,4 @@
-//! The shifts so far, and the copy of all records.
+//! The shifts so far, and the way to the records.
 
 use super::glass::{Glass, css};
 
@@ -20,18 +20,37 @@ impl Book {
             .await;
     }
 
+    /// How many shifts it lists, once it lists any.
+    pub async fn shifts(&self) -> usize {
+        let listed = self
+            .0
+            .read_all_once("the book lists shifts", css(".shift-of-book"), |it| {
+                !it.is_empty()
+            });
+        listed.await.len()
+    }
+
     /// Opens the report of the last shift.
     pub async fn open_the_last(&self) {
         self.0.tap("the last shift", css(".shift-of-book")).await;
     }
 
-    /// Copies all records, and waits until that is done.
-    pub async fn copy_records(&self) {
+    /// Waits until it says how the last backup stands.
+    pub async fn see_backup(&self, stands: &str) {
         self.0
-            .tap("Copy all records", css("button.copy-records"))
+            .see("the last backup", css(".backup-state"), stands)
             .await;
+    }
+
+    /// Waits until it raises that there has been no backup for long.
+    pub async fn see_backup_raised(&self, sentence: &str) {
         self.0
-            .see("what came of copying", css("main > [role=status]"), "Done.")
+            .see("the missing backup", css(".backup-state.caution"), sentence)
             .await;
+    }
+
+    /// Goes on to the records.
+    pub async fn to_records(&self) {
+        self.0.tap("Backup and records", css("a.to-records")).await;
     }
 }

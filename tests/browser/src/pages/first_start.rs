@@ -8,6 +8,11 @@ use super::parts::{ShiftTimes, field, pick, picked};
 pub struct FirstStart(pub(super) Glass);
 
 impl FirstStart {
+    /// Has a backup or a shift in a file.
+    pub async fn from_a_file(&self) {
+        self.0.tap("I have a backup", css("a.to-records")).await;
+    }
+
     /// Waits until it is shown.
     pub async fn see(&self) {
         self.0

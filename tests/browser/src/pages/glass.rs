@@ -1,5 +1,7 @@
 //! The glass of the phone: what a finger does to it, and what an eye reads from it.
 
+use std::path::Path;
+
 use serde_json::json;
 use thirtyfour::prelude::*;
 
@@ -67,6 +69,15 @@ impl Glass {
             } else {
                 Err(NotYet(format!("{stands:?}")))
             }
+        })
+        .await;
+    }
+
+    /// Picks a file in a field of files.
+    pub async fn pick_file(&self, what: &str, at: By, path: &Path) {
+        let path = path.display().to_string();
+        wait::until(&format!("{what} takes a file"), async || {
+            Ok(self.driver.find(at.clone()).await?.send_keys(&path).await?)
         })
         .await;
     }

@@ -22,6 +22,7 @@ mod notices; // what was kept and can be undone, what was refused
 mod parts; // choices, steppers, fields, times
 mod pictures; // the edge at work
 mod plan; // the day's plan and its sections
+mod records; // backup, files taken in, tables, the end
 mod reminders; // what this phone does to remind
 mod report; // the report of a shift
 mod row; // the row, its sets and its spares
@@ -50,6 +51,7 @@ pub use notices::Notices;
 pub use parts::ShiftTimes;
 pub use pictures::Pictures;
 pub use plan::{Plan, SectionForm};
+pub use records::Records;
 pub use reminders::Reminders;
 pub use report::Report;
 pub use row::Row;
@@ -173,6 +175,11 @@ impl Phone {
     /// The shifts so far.
     pub fn book(&self) -> Book {
         Book(self.glass())
+    }
+
+    /// The records.
+    pub fn records(&self) -> Records {
+        Records(self.glass())
     }
 
     /// The row, its sets and its spares.

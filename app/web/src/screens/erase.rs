@@ -1,0 +1,72 @@
+//! The end of all records on this phone: a backup is asked for first, and until the app closes they can be put back.
+
+use leptos::prelude::*;
+
+use super::records::{backup_state, hand_over_all};
+use crate::device::page;
+use crate::device::share::Handed;
+use crate::place::Place;
+use crate::shell::{App, go};
+
+/// The screen.
+#[component]
+pub fn Erase(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let (desk, words) = (app.desk, app.words);
+    let state = backup_state(app);
+    let counts = Memo::new(move |_| {
+        let shifts = app.state().with(|state| state.shifts.len());
+        let records = desk.look(|journal| journal.records().count());
+        (records, shifts)
+    });
+    let held = move || desk.backed_up().get().map_or(0, |(_, held)| held);
+    let is_backed_up = Memo::new(move |_| counts.get().0 <= held());
+    let said = RwSignal::new(String::new());
+    let back_up = move |_| {
+        page::run(async move {
+            said.set(match hand_over_all(app).await {
+                Handed::Done => words.backup_handed(),
+                Handed::Refused => words.file_refused(),
+                Handed::Cancelled => String::new(),
+            });
+        });
+    };
+    let erase = move |_| {
+        page::run(async move {
+            match desk.erase().await {
+                Ok(()) => go(&Place::Shift),
+                Err(why) => said.set(words.not_kept(&why.0)),
+            }
+        });
+    };
+    let actions = move || {
+        let many = counts.get().0.to_string();
+        if is_backed_up.get() {
+            view! {
+                <button type="button" class="big-action erase-now" on:click=erase>{words.erase_now(&many)}</button>
+            }
+            .into_any()
+        } else {
+            view! {
+                <p class="caution">{words.erase_backup_first()}</p>
+                <button type="button" class="main-action make-backup" on:click=back_up>{words.backup_make()}</button>
+                <button type="button" class="action erase-without" on:click=erase>{words.erase_without()}</button>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <h1 tabindex="-1">{words.erase_title()}</h1>
+        <p>{move || {
+            let (records, shifts) = counts.get();
+            words.erase_lead(&records.to_string(), &shifts.to_string())
+        }}</p>
+        <p>{words.erase_what_stays()}</p>
+        <p class="backup-state">{move || state.get().1}</p>
+        {actions}
+        <p role="status" class="erase-said">{said}</p>
+        <a class="action" href="#records">{words.back_to_records()}</a>
+    }
+}
