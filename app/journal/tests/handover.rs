@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use evenrow_journal::handover::of_shift;
 use evenrow_journal::state::Shift;
-use evenrow_journal::{Entry, Event, Id, Journal, State, wire};
+use evenrow_journal::{Command, Entry, Event, Id, Journal, State, wire};
 use evenrow_rules::quantity::{Instant, Length};
 use evenrow_rules::setup::ToothKind;
 
@@ -53,6 +53,9 @@ fn a_shift_handed_over_in_its_middle_is_the_same_there_with_the_same_teeth_and_t
         let set = set.unwrap();
         assert_eq!(there.blade_time(set, now), state.blade_time(set, now));
         assert_eq!(there.tips_now(set, now), state.tips_now(set, now));
+        // Whoever takes over works with its machine, although it runs.
+        let machine = machine.clone();
+        assert!(there.decide(Command::ChooseMachine { machine }).is_ok());
         // What cannot be right there is not there.
         assert!(there.teeth.stock.is_empty());
     }

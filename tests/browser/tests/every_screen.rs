@@ -179,7 +179,44 @@ async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&
     phone.machine().add_another().await;
     phone.machine().see_name("Machine 2").await;
     examine(phone, "machine-second").await;
+    records(phone, site, &examine).await;
     assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+}
+
+/// The records, with a file in every state, the tables, and the end of all records.
+async fn records(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    let screen = phone.records();
+    go(phone, site, "records", "Records").await;
+    examine(phone, "records").await;
+    screen.choose(&phone.has_file("empty.txt", b"")).await;
+    screen.see_said("That file is empty.").await;
+    examine(phone, "records-refused").await;
+    // Cut short, damaged, with an entry in another version and a name that no line holds.
+    let lines = concat!(
+        r#"{"evenrow_backup":1,"made_ms":1784900000000,"app":"0.1.0","records":9,"crc32":"00000000"}"#,
+        "\n",
+        r#"{"v":1,"id":"entry-1","count":1,"at_ms":1781524200000,"offset_min":-360,"device":"cab","event":{"machine_described":{"name":"Pine-Ridge-2-with-the-long-moldboard-and-a-name-without-an-end","moldboard_um":3962400,"plates_um":[914400,990600],"pitch_um":38100}}}"#,
+        "\n",
+        r#"{"v":99,"id":"later","count":9,"at_ms":1784900000000,"device":"cab"}"#,
+        "\nrubbish\n"
+    );
+    let file = phone.has_file("harmed.txt", lines.as_bytes());
+    screen.choose(&file).await;
+    screen.preview("It ends too soon").await;
+    examine(phone, "records-preview").await;
+    screen.take_in().await;
+    screen.see_taken_in(1).await;
+    phone.app().unfold_everything().await;
+    examine(phone, "records-taken-in").await;
+    go(phone, site, "tables", "Tables for a spreadsheet").await;
+    examine(phone, "tables").await;
+    go(phone, site, "erase", "Erase all records").await;
+    examine(phone, "erase").await;
+    screen.erase_without().await;
+    phone.first_start().see().await;
+    examine(phone, "erased").await;
+    go(phone, site, "records", "Records").await;
+    examine(phone, "records-first").await;
 }
 
 /// What is measured and set on the machine and the road.

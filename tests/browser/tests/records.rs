@@ -116,7 +116,7 @@ async fn two_phones_that_exchange_their_backups_hold_the_records_of_both() {
         .choose(&phone.has_file(&file.name, file.text.as_bytes()))
         .await;
     let told = records.preview("whole").await;
-    assert_eq!(told, ["Nothing new: all 349 records are here already."]);
+    assert_eq!(told, ["Nothing new. Here already: 349"]);
     assert!(records.offers_nothing().await);
     records.leave().await;
 
@@ -191,7 +191,7 @@ const HARMED: [(&str, &str, &str); 13] = [
     (
         "cut-in-a-line.txt",
         "has changed on the way",
-        "Damaged and left out: line 6",
+        "Damaged and left out, by line: 6",
     ),
     (
         "cut-between-lines.txt",
@@ -212,42 +212,42 @@ const HARMED: [(&str, &str, &str); 13] = [
     (
         "line-damaged.txt",
         "has changed on the way",
-        "Damaged and left out: line 4",
+        "Damaged and left out, by line: 4",
     ),
     (
         "latin-1.txt",
         "has changed on the way",
-        "Damaged and left out: line 5",
+        "Damaged and left out, by line: 5",
     ),
     (
         "twice.txt",
         "has changed on the way",
-        "Damaged and left out: line 7",
+        "Damaged and left out, by line: 7",
     ),
     (
         "header-damaged.txt",
         "A list of records.",
-        "Damaged and left out: line 1",
+        "Damaged and left out, by line: 1",
     ),
     (
         "list-in-a-mail.txt",
         "A list of records.",
-        "Damaged and left out: line 1, 9, 10",
+        "Damaged and left out, by line: 1, 9, 10",
     ),
     (
         "deep.txt",
         "A list of records.",
-        "Damaged and left out: line 2",
+        "Damaged and left out, by line: 2",
     ),
     (
         "list-long-line.txt",
         "A list of records.",
-        "Damaged and left out: line 2",
+        "Damaged and left out, by line: 2",
     ),
     (
         "whole-newer-records.txt",
         "whole",
-        "written by a newer version. They are left out",
+        "Written by a newer version and left out: 1.",
     ),
 ];
 
@@ -395,7 +395,7 @@ async fn erasing_asks_for_a_backup_first_reaches_every_window_and_can_be_taken_b
     to_the_records(&phone).await;
     let records = phone.records();
     records
-        .see_space("349 records, 63 kB", "With the app itself: ")
+        .see_space("Records: 349, 63 kB", "With the app itself: ")
         .await;
     records.to_erase().await;
     records.see_asked_for_a_backup().await;
@@ -444,14 +444,14 @@ async fn the_book_raises_a_backup_that_is_missing_or_old_and_is_quiet_after_one(
     phone.tabs().book().await;
     phone
         .book()
-        .see_backup("No backup of this phone’s 349 records yet.")
+        .see_backup("No backup yet. Records on this phone: 349.")
         .await;
     phone.clock_moves_to_day("2026-07-24", "17:30").await;
     phone.reload().await;
     phone.tabs().book().await;
     phone
         .book()
-        .see_backup_raised("There is no backup of the 349 records on this phone.")
+        .see_backup_raised("There is no backup yet. Records on this phone: 349.")
         .await;
     phone.picture("book-raised").await;
     phone.book().to_records().await;
@@ -470,7 +470,7 @@ async fn the_book_raises_a_backup_that_is_missing_or_old_and_is_quiet_after_one(
     phone.tabs().book().await;
     phone
         .book()
-        .see_backup_raised("The last backup is 10 days old, and 1 records are in no backup.")
+        .see_backup_raised("The last backup is 10 days old. Records in no backup: 1.")
         .await;
 }
 
@@ -489,12 +489,12 @@ async fn the_same_entry_with_other_bytes_is_kept_and_shown_in_both_versions() {
     let told = records.preview("A list of records.").await;
     assert!(
         told.iter()
-            .any(|it| it.starts_with("1 entries come in two versions.")),
+            .any(|it| it.starts_with("Entries in two versions: 1.")),
         "{told:#?}"
     );
     records.take_in().await;
     records.see_taken_in(1).await;
-    let shown = records.conflicts("1 entries came in two versions.").await;
+    let shown = records.conflicts("Entries in two versions: 1").await;
     assert_eq!(shown.len(), 1);
     assert!(
         shown[0].contains("Pine Ridge 2") && shown[0].contains("Pine Ridge 7"),

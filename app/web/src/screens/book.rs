@@ -33,10 +33,10 @@ pub fn Book(
     let backup = backup_state(app);
     view! {
         <h1 tabindex="-1">{words.book_title()}</h1>
-        <div class="shifts">{shifts}</div>
-        <Show when=none><p>{words.book_empty()}</p></Show>
-        <h2>{words.records_title()}</h2>
         <p class="backup-state" class:caution=move || backup.get().0>{move || backup.get().1}</p>
         <a class="action to-records" href="#records">{words.to_records()}</a>
+        <h2>{words.table_shifts()}</h2>
+        <div class="shifts">{shifts}</div>
+        <Show when=none><p>{words.book_empty()}</p></Show>
     }
 }

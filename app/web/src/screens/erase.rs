@@ -42,10 +42,9 @@ pub fn Erase(
         });
     };
     let actions = move || {
-        let many = counts.get().0.to_string();
         if is_backed_up.get() {
             view! {
-                <button type="button" class="big-action erase-now" on:click=erase>{words.erase_now(&many)}</button>
+                <button type="button" class="big-action erase-now" on:click=erase>{words.erase_now()}</button>
             }
             .into_any()
         } else {

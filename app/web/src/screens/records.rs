@@ -83,18 +83,16 @@ pub fn Records(
     let known = move || app.machine.with(Option::is_some);
     view! {
         <h1 tabindex="-1">{words.records_title()}</h1>
-        <Backup app/>
+        <Show when=known><Backup app/></Show>
         <TakeIn app/>
-        <Show when=known>
+        <Show when=known fallback=move || view! { <a class="action" href="#shift">{words.to_first()}</a> }>
             <Handover app/>
             <h2>{words.tables_title()}</h2>
             <a class="action" href="#tables">{words.tables_open()}</a>
-        </Show>
-        <Storage app/>
-        <Show when=known>
+            <Storage app/>
             <a class="action" href="#erase">{words.erase_open()}</a>
+            <a class="action" href="#book">{words.to_book()}</a>
         </Show>
-        <a class="action" href="#book">{words.to_book()}</a>
     }
 }
 
@@ -200,7 +198,7 @@ fn TakeIn(
     };
     let shown = move || match stage.get() {
         Stage::Said(text) => view! {
-            <p class="take-in-said caution">{text}</p>
+            <p class="take-in-said caution" role="status">{text}</p>
             <label class="big-action file-pick">
                 <span>{words.take_in_pick()}</span>
                 <input type="file" class="file-pick-input" on:change=picked/>
@@ -226,7 +224,7 @@ fn TakeIn(
             view! {
                 <div class="preview">
                     <h3>{words.preview_title()}</h3>
-                    <p class="preview-condition" class:caution=!is_whole>{condition}</p>
+                    <p class="preview-condition" class:caution=!is_whole role="status">{condition}</p>
                     <ul>{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
                     {(0 < many).then(|| view! {
                         <p>{words.preview_for_good()}</p>
@@ -249,7 +247,7 @@ fn TakeIn(
     view! {
         <h2>{words.take_in_title()}</h2>
         <p>{words.take_in_lead()}</p>
-        <div class="take-in" role="status">{shown}</div>
+        <div class="take-in">{shown}</div>
         <p class="taken-in" role="status">{taken_in}</p>
         <OtherMachine app/>
     }

@@ -129,12 +129,12 @@ mod tests {
     #[test]
     fn damaged_lines_and_newer_records_are_told() {
         let mail = include_str!("../../../../tests/journals/bad/list-in-a-mail.txt");
-        assert!(lines(mail).contains(&"Damaged and left out: line 1, 9, 10".to_owned()));
+        assert!(lines(mail).contains(&"Damaged and left out, by line: 1, 9, 10".to_owned()));
         let newer = include_str!("../../../../tests/journals/bad/whole-newer-records.txt");
         assert!(
             lines(newer)
                 .iter()
-                .any(|it| it.starts_with("1 records were written by a newer"))
+                .any(|it| it.starts_with("Written by a newer version and left out: 1."))
         );
         let none = include_str!("../../../../tests/journals/bad/header-only.txt");
         assert_eq!(lines(none), ["There are no records in it."]);

@@ -94,6 +94,7 @@ table! {
     rest_none();
     rest_start();
     first_from_file();
+    to_first();
     first_done();
     machine_first_name();
     machine_unnamed();
@@ -1017,7 +1018,7 @@ table! {
     erase_what_stays();
     erase_backup_first();
     erase_without();
-    erase_now(records);
+    erase_now();
     erased(records);
     put_back();
 

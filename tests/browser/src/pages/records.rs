@@ -61,7 +61,7 @@ impl Records {
 
     /// Waits until so many records have been taken in.
     pub async fn see_taken_in(&self, records: usize) {
-        let sentence = format!("Taken in: {records} records.");
+        let sentence = format!("Records taken in: {records}");
         self.0
             .see("what was taken in", css(".taken-in"), &sentence)
             .await;
@@ -180,7 +180,7 @@ impl Records {
     /// Waits until it says that so many records are erased.
     pub async fn see_erased(&self, records: usize) {
         let at = css(".notice:not(.notice-trouble) .notice-text");
-        let sentence = format!("{records} records are erased.");
+        let sentence = format!("All records are erased: {records}.");
         self.0.see("the notice", at, &sentence).await;
     }
 
