@@ -221,7 +221,7 @@ impl Reading {
         if !readable && self.header.is_none() {
             let marked = UTF_16_MARKS.iter().any(|it| self.bytes.starts_with(it));
             // UTF-16 writes every other byte of such a text as nought; a picture has some as well, and no line of ours.
-            let noughts = self.bytes.iter().filter(|byte| **byte == 0).count();
+            let noughts = self.bytes.split(|byte| *byte == 0).count() - 1;
             return Err(if marked || self.bytes.len() / 3 < noughts {
                 NoBackup::OtherEncoding
             } else {

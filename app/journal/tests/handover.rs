@@ -96,9 +96,12 @@ fn what_was_struck_is_struck_there_too_and_another_machine_stays_behind() {
         };
         entries.push(entry);
     };
-    let start = season().into_iter().find_map(|it| match it.event {
-        Event::ShiftStarted(plan) => Some(plan),
-        _ => None,
+    let start = season().into_iter().find_map(|it| {
+        if let Event::ShiftStarted(plan) = it.event {
+            Some(plan)
+        } else {
+            None
+        }
     });
     add("handed", "cab", Event::ShiftStarted(start.unwrap()));
     let oiled = |shift: &Id| Event::Oiled {
@@ -134,9 +137,12 @@ fn what_was_struck_is_struck_there_too_and_another_machine_stays_behind() {
 }
 
 fn entries_machine() -> Event {
-    let described = season().into_iter().find_map(|it| match it.event {
-        Event::MachineDescribed { machine, .. } => Some(machine),
-        _ => None,
+    let described = season().into_iter().find_map(|it| {
+        if let Event::MachineDescribed { machine, .. } = it.event {
+            Some(machine)
+        } else {
+            None
+        }
     });
     Event::MachineAdded {
         name: "Pine Ridge 9".to_owned(),

@@ -30,7 +30,7 @@ use crate::words::{Words, times};
 #[derive(Clone, Copy)]
 pub struct App {
     /// Takes commands and holds the state.
-    pub desk: Desk,
+    pub desk: &'static Desk,
     /// Everything the app says.
     pub words: &'static Words,
     /// The present moment, to the second.
@@ -76,7 +76,7 @@ impl App {
         page::run(offline::register(move || update.set(true)));
 
         App {
-            desk,
+            desk: Box::leak(Box::new(desk)),
             words,
             now: vigil.now(),
             vigil,
@@ -152,9 +152,12 @@ fn Before(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
-    move || match app.place.with(|place| *place == Place::Records) {
-        true => view! { <main class="screen"><screens::records::Records app/></main> }.into_any(),
-        false => view! { <screens::first::First app/> }.into_any(),
+    move || {
+        if app.place.with(|place| *place == Place::Records) {
+            view! { <main class="screen"><screens::records::Records app/></main> }.into_any()
+        } else {
+            view! { <screens::first::First app/> }.into_any()
+        }
     }
 }
 

@@ -120,7 +120,9 @@ pub fn stop_taking_in() {
 /// Removes every record from this phone, and returns only once that is done.
 pub async fn erase() -> Result<(), NotKept> {
     if WEAK.get() {
-        keys_weak().iter().for_each(|key| LocalStorage::delete(key));
+        for key in keys_weak() {
+            LocalStorage::delete(key);
+        }
     } else {
         platform::erase_records()
             .await

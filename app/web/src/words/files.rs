@@ -101,7 +101,6 @@ impl Words {
 mod tests {
     use evenrow_journal::{Journal, backup};
 
-    use super::*;
     use crate::words::english;
 
     fn lines(file: &str) -> Vec<String> {

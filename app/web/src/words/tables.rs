@@ -60,7 +60,7 @@ impl Table {
 pub type Rows = (Vec<String>, Vec<Vec<Cell>>);
 
 fn count(number: usize) -> Cell {
-    Cell::Number(number as i64, 0)
+    Cell::Number(i64::try_from(number).unwrap_or(i64::MAX), 0)
 }
 
 /// Micrometres as millimetres.
