@@ -212,7 +212,7 @@ async fn records(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, 
     examine(phone, "tables").await;
     go(phone, site, "erase", "Erase all records").await;
     examine(phone, "erase").await;
-    screen.erase_without().await;
+    screen.erase("Erase without a backup").await;
     phone.first_start().see().await;
     examine(phone, "erased").await;
     go(phone, site, "records", "Records").await;

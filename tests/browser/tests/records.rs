@@ -402,7 +402,7 @@ async fn erasing_asks_for_a_backup_first_reaches_every_window_and_can_be_taken_b
     phone.picture("erase").await;
     records.back_up().await;
     assert_eq!(phone.handed_over(1).await.len(), 1);
-    records.erase().await;
+    records.erase("Erase them all").await;
     records.see_erased(349).await;
     phone.first_start().see().await;
     phone.picture("erased").await;
@@ -429,7 +429,7 @@ async fn erasing_asks_for_a_backup_first_reaches_every_window_and_can_be_taken_b
     // What was erased and not put back is gone for good.
     to_the_records(&phone).await;
     records.to_erase().await;
-    records.erase_without().await;
+    records.erase("Erase without a backup").await;
     records.see_erased(kept.len()).await;
     phone.reload().await;
     phone.first_start().see().await;

@@ -41,19 +41,19 @@ pub fn Erase(
             }
         });
     };
-    let actions = move || {
+    let stands = move || {
         if is_backed_up.get() {
-            view! {
-                <button type="button" class="big-action erase-now" on:click=erase>{words.erase_now()}</button>
-            }
-            .into_any()
+            state.get().1
         } else {
-            view! {
-                <p class="caution">{words.erase_backup_first()}</p>
-                <button type="button" class="main-action make-backup" on:click=back_up>{words.backup_make()}</button>
-                <button type="button" class="action erase-without" on:click=erase>{words.erase_without()}</button>
-            }
-            .into_any()
+            words.erase_backup_first()
+        }
+    };
+    // Neither button takes the other's place: a second tap must not erase what the first one was to save.
+    let erase_says = move || {
+        if is_backed_up.get() {
+            words.erase_now()
+        } else {
+            words.erase_without()
         }
     };
     view! {
@@ -63,8 +63,9 @@ pub fn Erase(
             words.erase_lead(&records.to_string(), &shifts.to_string())
         }}</p>
         <p>{words.erase_what_stays()}</p>
-        <p class="backup-state">{move || state.get().1}</p>
-        {actions}
+        <p class="erase-stands" class:caution=move || !is_backed_up.get()>{stands}</p>
+        <button type="button" class="main-action make-backup" on:click=back_up>{words.backup_make()}</button>
+        <button type="button" class="action erase-now" on:click=erase>{erase_says}</button>
         <p role="status" class="erase-said">{said}</p>
         <a class="action" href="#records">{words.back_to_records()}</a>
     }

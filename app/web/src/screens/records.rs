@@ -87,7 +87,6 @@ pub fn Records(
         <TakeIn app/>
         <Show when=known fallback=move || view! { <a class="action" href="#shift">{words.to_first()}</a> }>
             <Handover app/>
-            <h2>{words.tables_title()}</h2>
             <a class="action" href="#tables">{words.tables_open()}</a>
             <Storage app/>
             <a class="action" href="#erase">{words.erase_open()}</a>

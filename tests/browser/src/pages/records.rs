@@ -161,20 +161,15 @@ impl Records {
     /// Waits until it asks for a backup first.
     pub async fn see_asked_for_a_backup(&self) {
         self.0
-            .see("the question", css(".screen .caution"), "Make one first.")
+            .see("the question", css(".erase-stands"), "Make one first.")
             .await;
     }
 
-    /// Erases everything, which it offers only for what is in a backup.
-    pub async fn erase(&self) {
-        self.0.tap("Erase", css("button.erase-now")).await;
-    }
-
-    /// Erases everything without a backup.
-    pub async fn erase_without(&self) {
-        self.0
-            .tap("Erase without a backup", css("button.erase-without"))
-            .await;
+    /// Erases everything, once the button says so.
+    pub async fn erase(&self, says: &str) {
+        let at = css("button.erase-now");
+        self.0.see("the button that erases", at.clone(), says).await;
+        self.0.tap(says, at).await;
     }
 
     /// Waits until it says that so many records are erased.
