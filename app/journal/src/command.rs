@@ -9,11 +9,11 @@ use evenrow_rules::checklist::{Item, List};
 use evenrow_rules::day::SectionFigure;
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::oiling::{breaks, working_time};
-use evenrow_rules::quantity::{Instant, Length, Mass, OutOfRange, Span};
+use evenrow_rules::quantity::{Figure, Instant, Length, Mass, OutOfRange, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::work::{Conditions, Work};
 
-use crate::event::{Finding, Id, NewSet, ShiftPlan, ToothState, UsualShift};
+use crate::event::{Finding, Id, NewSet, SeasonPlan, ShiftPlan, ToothState, UsualShift};
 
 /// A section of road as it was typed in: what cannot be is refused.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +34,19 @@ pub struct SectionAsked {
     pub kilometres_per_hour: f64,
     /// How many minutes of an hour are work.
     pub minutes_of_work: u8,
+}
+
+/// Prices as they were typed in: what cannot be is refused.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PricesAsked {
+    /// What the money is called; may be empty.
+    pub money: String,
+    /// One new tooth.
+    pub tooth: f64,
+    /// One litre of oil.
+    pub litre: f64,
+    /// How many litres go into the sockets each time.
+    pub an_oiling: f64,
 }
 
 /// Something the operator asks for.
@@ -201,6 +214,22 @@ pub enum Command {
         /// Done or not.
         done: bool,
     },
+    /// Say who worked a shift.
+    SayWho {
+        /// Which shift.
+        shift: Id,
+        /// The name.
+        name: String,
+    },
+    /// Set the prices.
+    SetPrices(PricesAsked),
+    /// Plan a season.
+    PlanSeason {
+        /// For which machine.
+        machine: Id,
+        /// What it is to bring.
+        plan: SeasonPlan,
+    },
     /// Set the usual shift.
     SetUsualShift(UsualShift),
     /// Start a shift.
@@ -276,6 +305,18 @@ pub const LONGEST_NOTE: usize = 2000;
 /// The longest name, in characters. House default.
 pub const LONGEST_NAME: usize = 40;
 
+/// The longest visit to a road, in minutes. House default, only there to stop nonsense.
+pub const LONGEST_VISIT: u32 = 1_000 * 60;
+
+/// The most visits to a road in a season. House default, only there to stop nonsense.
+pub const MOST_VISITS: u16 = 999;
+
+/// The longest season, in weeks. House default: a year.
+pub const LONGEST_SEASON: u16 = 53;
+
+/// The most hours of work a week.
+pub const MOST_HOURS_A_WEEK: u16 = 7 * 24;
+
 /// Why a command was refused.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Refusal {
@@ -291,6 +332,24 @@ pub enum Refusal {
     SectionNameEmpty,
     /// That section is not planned, or has been left out.
     NoSection,
+    /// That shift is not known.
+    NoSuchShift,
+    /// Nobody was named.
+    WhoEmpty,
+    /// A price or an amount of oil was out of range.
+    PriceOutOfRange(OutOfRange<Figure>),
+    /// A visit of no minute, or longer than [`LONGEST_VISIT`].
+    VisitOutOfRange {
+        /// How many minutes.
+        got: u32,
+    },
+    /// More visits than [`MOST_VISITS`], or none.
+    VisitsOutOfRange {
+        /// How many.
+        got: u16,
+    },
+    /// A season of no week, or of more than [`LONGEST_SEASON`]; or more hours a week than [`MOST_HOURS_A_WEEK`].
+    SeasonOutOfRange,
     /// The machine has no name.
     NameEmpty,
     /// The name is longer than [`LONGEST_NAME`].

@@ -97,7 +97,13 @@ impl State {
         // Nothing begins before the shift, and what is left begins when the last one was done.
         let from = set_done(&mut sections, day.start());
         let oiled: &[Instant] = running.map_or(&[], |shift| &shift.oiled);
-        let pace = pace(&sections, Span::new(day.start(), from), &breaks, oiled);
+        let worked = sections.iter().filter(|it| it.done.is_some());
+        let pace = pace(
+            worked.map(|it| &it.what),
+            Span::new(day.start(), from),
+            &breaks,
+            oiled,
+        );
         let open = sections.iter().filter(|it| it.done.is_none());
         let left: Vec<Hours> = open
             .map(|it| it.what.road.hours())
@@ -163,14 +169,13 @@ fn set_done(sections: &mut [OfTheDay], start: Instant) -> Instant {
 }
 
 /// The pace of what was done so far, breaks and oilings taken out.
-fn pace(
-    sections: &[OfTheDay],
+pub(crate) fn pace<'a>(
+    done: impl Iterator<Item = &'a RoadSection>,
     so_far: Span,
     breaks: &[Break],
     oiled: &[Instant],
 ) -> Option<DayPace> {
-    let done = sections.iter().filter(|it| it.done.is_some());
-    let planned = Hours::new(done.map(|it| it.what.road.hours().in_hours()).sum()).ok()?;
+    let planned = Hours::new(done.map(|it| it.road.hours().in_hours()).sum()).ok()?;
     let stood = oiled.iter().filter(|&&at| so_far.holds(at)).count();
     let stood = OIL_STOP.saturating_mul(u32::try_from(stood).unwrap_or(u32::MAX));
     let worked: Duration = working_time(so_far, breaks).saturating_sub(stood);

@@ -2,6 +2,7 @@
 //!
 //! Never here: what an event changes (`state`, `row`), and the words of a refusal (the app).
 
+use evenrow_rules::cost::{Litres, Money};
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::{Machine, fit};
@@ -11,13 +12,16 @@ use evenrow_rules::tilt::plate_to_tooth;
 use evenrow_rules::wear::{READING_ROOM, Tips};
 
 use crate::command::{
-    Command, LONGEST_NAME, LONGEST_NOTE, MOST_SPARES_OF_A_KIND, Refusal, SectionAsked,
+    Command, LONGEST_NAME, LONGEST_NOTE, LONGEST_SEASON, LONGEST_VISIT, MOST_HOURS_A_WEEK,
+    MOST_SPARES_OF_A_KIND, MOST_VISITS, PricesAsked, Refusal, SectionAsked,
 };
-use crate::event::{Event, Finding, Id, NewSet, RoadSection, SheetTaken, ToothState};
+use crate::event::{
+    Event, Finding, Id, NewSet, PriceList, RoadSection, SeasonPlan, SheetTaken, ToothState,
+};
 use crate::row::{SetOfTeeth, Whereabouts};
 use crate::row_facts::FEWEST_FOR_A_MEAN;
 use crate::state::State;
-use crate::wire::{kept_angle, kept_conditions, kept_length, kept_mass, kept_section};
+use crate::wire::{kept_angle, kept_conditions, kept_length, kept_mass, kept_prices, kept_section};
 
 impl State {
     /// What would happen if this were done now, or why it may not be.
@@ -215,6 +219,18 @@ impl State {
                     section,
                     done,
                 }])
+            }
+            Command::SayWho { shift, name } => {
+                self.shift(&shift).ok_or(Refusal::NoSuchShift)?;
+                let too_long = |got| Refusal::NameTooLong { got };
+                let name = checked_text(&name, LONGEST_NAME, Refusal::WhoEmpty, too_long)?;
+                Ok(vec![Event::WorkerNamed { shift, name }])
+            }
+            Command::SetPrices(asked) => Ok(vec![Event::PricesSet(checked_prices(&asked)?)]),
+            Command::PlanSeason { machine, plan } => {
+                self.machine(&machine).ok_or(Refusal::NoMachine)?;
+                let plan = checked_season(plan)?;
+                Ok(vec![Event::SeasonPlanned { machine, plan }])
             }
             Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
             Command::StartShift(plan) => {
@@ -441,6 +457,45 @@ fn checked_section(asked: &SectionAsked) -> Result<RoadSection, Refusal> {
         work: asked.work,
         road,
     }))
+}
+
+/// Prices that can be, in the way records keep them.
+fn checked_prices(asked: &PricesAsked) -> Result<PriceList, Refusal> {
+    let out = Refusal::PriceOutOfRange;
+    let money = asked.money.trim().to_owned();
+    let got = money.chars().count();
+    if LONGEST_NAME < got {
+        return Err(Refusal::NameTooLong { got });
+    }
+    Ok(kept_prices(&PriceList {
+        money,
+        tooth: Money::amount(asked.tooth).map_err(out)?,
+        litre: Money::amount(asked.litre).map_err(out)?,
+        an_oiling: Litres::new(asked.an_oiling).map_err(out)?,
+    }))
+}
+
+/// A season that can be.
+fn checked_season(mut plan: SeasonPlan) -> Result<SeasonPlan, Refusal> {
+    if !(1..=LONGEST_SEASON).contains(&plan.weeks) || MOST_HOURS_A_WEEK < plan.hours_a_week {
+        return Err(Refusal::SeasonOutOfRange);
+    }
+    for road in &mut plan.roads {
+        let too_long = |got| Refusal::NameTooLong { got };
+        road.name = checked_text(
+            &road.name,
+            LONGEST_NAME,
+            Refusal::SectionNameEmpty,
+            too_long,
+        )?;
+        if !(1..=LONGEST_VISIT).contains(&road.minutes) {
+            return Err(Refusal::VisitOutOfRange { got: road.minutes });
+        }
+        if !(1..=MOST_VISITS).contains(&road.visits) {
+            return Err(Refusal::VisitsOutOfRange { got: road.visits });
+        }
+    }
+    Ok(plan)
 }
 
 /// A tip no longer than a new one of its set can be, in the way records keep it.

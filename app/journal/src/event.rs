@@ -4,6 +4,7 @@
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::cost::{Litres, Money};
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
@@ -217,6 +218,43 @@ pub struct RoadSection {
     pub work: Work,
     /// How long and wide it is, and how it is worked.
     pub road: Section,
+}
+
+/// What things cost, in the operator's own money.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PriceList {
+    /// What the money is called; may be empty.
+    pub money: String,
+    /// One new tooth.
+    pub tooth: Money,
+    /// One litre of oil for the sockets.
+    pub litre: Money,
+    /// How much oil goes into the sockets each time.
+    pub an_oiling: Litres,
+}
+
+/// A road that is to be worked in a season.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SeasonRoad {
+    /// What the operator calls it.
+    pub name: String,
+    /// How many minutes a visit takes.
+    pub minutes: u32,
+    /// How often it is to be worked.
+    pub visits: u16,
+}
+
+/// What a season is to bring.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SeasonPlan {
+    /// Its first day, in days since 1 January 1970 where the phone is.
+    pub first_day: i32,
+    /// How many weeks it has.
+    pub weeks: u16,
+    /// How many hours of work a week there are.
+    pub hours_a_week: u16,
+    /// The roads.
+    pub roads: Vec<SeasonRoad>,
 }
 
 /// Something that happened.
@@ -459,6 +497,23 @@ pub enum Event {
         section: Id,
         /// Whether it is done now.
         done: bool,
+    },
+    /// It was said who worked a shift. It can be said at any time, after its end too, for that is when the report is read.
+    WorkerNamed {
+        /// Which shift.
+        shift: Id,
+        /// The name, as it was typed.
+        name: String,
+    },
+    /// Prices were set, for all machines and for all that was ever used: teeth lie in one stock, and a price is not a fact
+    /// of the day on which one broke.
+    PricesSet(PriceList),
+    /// A season was planned for a machine.
+    SeasonPlanned {
+        /// For which machine.
+        machine: Id,
+        /// What it is to bring.
+        plan: SeasonPlan,
     },
     /// The shift ended.
     ShiftEnded {

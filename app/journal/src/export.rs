@@ -5,11 +5,20 @@
 use core::time::Duration;
 
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::day::DayPace;
 use evenrow_rules::oiling::{Break, Standing, Status, Timing};
-use evenrow_rules::quantity::{Instant, Span};
+use evenrow_rules::quantity::{Instant, Length, Span};
 
-use crate::event::Finding;
-use crate::state::{ClockJump, NamedMachine, SetupInUse, Shift};
+use crate::day::pace;
+use crate::event::{Finding, Id};
+use crate::facts::SectionDone;
+use crate::row::{Replacement, SetOfTeeth};
+use crate::state::{ClockJump, NamedMachine, SetupInUse, Shift, State};
+
+/// So long after the end of a shift what was done on the steel still belongs to it.
+///
+/// Basis: house default: the row is measured when the machine has been parked.
+pub const AFTERWARDS: Duration = Duration::from_hours(1);
 
 /// One checklist in the report.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,9 +57,26 @@ pub struct JumpReport {
     pub moved: Option<bool>,
 }
 
+/// Tips measured in one pass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MeasuredReport {
+    /// When the first was measured.
+    pub at: Instant,
+    /// How many.
+    pub count: usize,
+    /// Their mean.
+    pub mean: Length,
+    /// The shortest.
+    pub shortest: Length,
+    /// The longest.
+    pub longest: Length,
+}
+
 /// Everything that a report says of one shift.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
+    /// Who worked it.
+    pub who: Option<String>,
     /// The machine as it was then.
     pub machine: Option<NamedMachine>,
     /// When it was started on the phone.
@@ -73,6 +99,14 @@ pub struct Report {
     pub count: OilingCount,
     /// Looks at the teeth.
     pub looks: Vec<(Instant, Finding)>,
+    /// The sections of road that were done.
+    pub sections: Vec<SectionDone>,
+    /// How they went against the plan; none where too little was done to tell.
+    pub pace: Option<DayPace>,
+    /// Teeth that were replaced on the machine, in the order of time.
+    pub replaced: Vec<Replacement>,
+    /// Tips that were measured on it.
+    pub measured: Vec<MeasuredReport>,
     /// Notes.
     pub notes: Vec<(Instant, String)>,
     /// When an oiling that was due was put off, and for how many minutes.
@@ -88,19 +122,38 @@ pub struct Report {
 }
 
 /// The report of a shift, as things stand at `now`.
-pub fn report(shift: &Shift, now: Instant) -> Report {
+pub fn report(state: &State, shift: &Shift, now: Instant) -> Report {
     let standing = shift.standing(now);
     let until = shift.ended.unwrap_or(now);
+    let breaks = shift.facts(now).breaks();
+    let sections = shift.sections_done();
+    let so_far = sections
+        .last()
+        .map(|last| Span::new(shift.plan.start, last.when.end()));
+    let on_the_steel = on_the_steel(state, shift, until);
+    let machine = shift.machine.as_ref().map(|it| &it.id);
     Report {
+        who: shift.who.clone(),
+        pace: so_far.and_then(|so_far| {
+            let done = sections.iter().map(|it| &it.what);
+            pace(done, so_far, &breaks, &shift.oiled)
+        }),
+        sections,
+        replaced: state
+            .teeth
+            .replaced
+            .iter()
+            .filter(|it| it.machine.as_ref() == machine && on_the_steel.holds(it.at))
+            .cloned()
+            .collect(),
+        measured: machine.map_or_else(Vec::new, |id| measured(state, id, on_the_steel)),
         machine: shift.machine.clone(),
         started: shift.started,
         offset_minutes: shift.offset_minutes,
         planned: shift.plan.span(),
         ended: shift.ended,
         worked: shift.worked(now),
-        breaks: shift
-            .facts(now)
-            .breaks()
+        breaks: breaks
             .into_iter()
             .filter(|rest| rest.span.start() < until)
             .collect(),
@@ -122,6 +175,50 @@ pub fn report(shift: &Shift, now: Instant) -> Report {
             ListReport { list, ticked, open }
         }),
     }
+}
+
+/// When what is done on the steel belongs to a shift: from when it was started on the phone until [`AFTERWARDS`], but not
+/// into the next shift of that machine.
+fn on_the_steel(state: &State, shift: &Shift, until: Instant) -> Span {
+    let start = shift.started.min(shift.plan.start);
+    let machine = shift.machine.as_ref().map(|it| &it.id);
+    let others = state
+        .shifts
+        .iter()
+        .filter(|other| other.id != shift.id && other.machine.as_ref().map(|it| &it.id) == machine);
+    let next = others.map(|other| other.started).filter(|at| start < *at);
+    let end = match shift.ended {
+        Some(_) => until.plus(AFTERWARDS),
+        None => until.plus(Duration::from_millis(1)),
+    };
+    let end = next.fold(end, Ord::min);
+    Span::new(start, end.max(start))
+}
+
+/// The passes over the rows that were on a machine.
+fn measured(state: &State, machine: &Id, when: Span) -> Vec<MeasuredReport> {
+    let on_it = state.teeth.sets.iter().filter(|set| {
+        let times = set.times_on(when.end());
+        times.iter().any(|(on, span)| {
+            *on == machine && span.start() <= when.end() && when.start() <= span.end()
+        })
+    });
+    let passes = on_it.flat_map(SetOfTeeth::passes);
+    let of_the_shift = passes.filter(|pass| when.holds(pass.at));
+    let told = of_the_shift.filter_map(|pass| {
+        let tips = || pass.tips.values().map(|it| it.tip.in_micrometres());
+        let count = tips().count();
+        let sum: u64 = tips().map(u64::from).sum();
+        let mean = sum / u64::try_from(count).ok().filter(|it| 0 < *it)?;
+        Some(MeasuredReport {
+            at: pass.at,
+            count,
+            mean: Length::micrometres(u32::try_from(mean).ok()?),
+            shortest: Length::micrometres(tips().min()?),
+            longest: Length::micrometres(tips().max()?),
+        })
+    });
+    told.collect()
 }
 
 fn jump(jump: &ClockJump) -> JumpReport {

@@ -9,7 +9,17 @@ use evenrow_rules::oiling::{
 };
 use evenrow_rules::quantity::{Instant, Span};
 
+use crate::event::RoadSection;
 use crate::state::{BreakTaken, Shift};
+
+/// A section that was done in a shift.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SectionDone {
+    /// What it was.
+    pub what: RoadSection,
+    /// From the one done before it, or from the start of the shift, until it was ticked.
+    pub when: Span,
+}
 
 impl Shift {
     /// What the oiling rules look at, as things stand at `now`.
@@ -68,6 +78,26 @@ impl Shift {
             self.facts(now)
                 .next_look(last, setup.sheet.looks_per_interval),
         )
+    }
+
+    /// The sections that were done, in the order of time.
+    pub fn sections_done(&self) -> Vec<SectionDone> {
+        let done = self
+            .worked_on
+            .iter()
+            .filter_map(|(id, what)| Some((self.section_done(id)?, what)));
+        let mut done: Vec<(Instant, &RoadSection)> = done.collect();
+        done.sort_by_key(|(at, _)| *at);
+        let mut from = self.plan.start;
+        let section = |(at, what): (Instant, &RoadSection)| {
+            let when = Span::new(from, at.max(from));
+            from = when.end();
+            SectionDone {
+                what: what.clone(),
+                when,
+            }
+        };
+        done.into_iter().map(section).collect()
     }
 
     /// Working time so far, breaks taken out.

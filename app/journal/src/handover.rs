@@ -119,6 +119,7 @@ impl<'a> Needed<'a> {
             | Event::ClockJumped { shift, .. }
             | Event::ClockAnswered { shift, .. }
             | Event::SectionTicked { shift, .. }
+            | Event::WorkerNamed { shift, .. }
             | Event::ShiftEnded { shift } => of_shift(shift),
             Event::SetMounted { .. } => of_set(&entry.id),
             Event::SetStored { set, .. }
@@ -135,8 +136,12 @@ impl<'a> Needed<'a> {
             Event::SectionChanged { section, .. }
             | Event::SectionMoved { section, .. }
             | Event::SectionLeftOut { section } => of_section(section),
-            // What was counted was taken from for sets that stay behind: the number would be wrong.
-            Event::StockCounted { .. } | Event::Struck { .. } => false,
+            // What was counted was taken from for sets that stay behind: the number would be wrong. What teeth cost and what
+            // a season is to bring stays with whoever keeps the books.
+            Event::StockCounted { .. }
+            | Event::PricesSet(_)
+            | Event::SeasonPlanned { .. }
+            | Event::Struck { .. } => false,
         }
     }
 }

@@ -7,6 +7,7 @@
 //! Never here: the present time and random numbers (they are handed in), storage, and words for the operator.
 
 pub mod backup; // all records as one file, and what a file would bring before it is taken in
+pub mod books; // what was done and used over time, and what it cost
 pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
 pub mod command; // what may be asked, and why it may be refused
 pub mod csv; // tables that open right in a spreadsheet
@@ -20,6 +21,7 @@ pub mod journal; // all records, the unreadable ones too; merging
 pub mod reminder; // what is due, what rings, and when to wake next
 pub mod row; // sets, teeth, spares and what was scrapped
 pub mod row_facts; // the teeth as the rules look at them
+pub mod season; // what a season asks for
 pub mod state; // what is true now, and how an event changes it
 pub mod watch; // what two readings of the clocks say: asleep, or the clock was moved
 pub mod wire; // the only place that knows the bytes

@@ -81,6 +81,10 @@ pub struct SetOfTeeth {
     pub tips: Tips,
     /// How long every tip was when the set was first mounted.
     pub first_tip: Length,
+    /// Of which kind its teeth were.
+    pub kind: ToothKind,
+    /// With how many teeth it began.
+    pub first_teeth: u16,
     /// When it was first mounted.
     pub first_mounted: Instant,
     /// Its teeth by position, the first being 1; none where a tooth is gone for good.
@@ -160,6 +164,25 @@ pub struct Breakage {
     pub at: Instant,
 }
 
+/// A tooth whose place a spare took.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Replacement {
+    /// Of which set.
+    pub set: Id,
+    /// On which machine the set was; none in store.
+    pub machine: Option<Id>,
+    /// When.
+    pub at: Instant,
+    /// At which position.
+    pub position: u16,
+    /// The tooth that came out.
+    pub out: Tooth,
+    /// The kind of the spare.
+    pub kind: ToothKind,
+    /// How long its tip was.
+    pub tip: Length,
+}
+
 /// All teeth there are, and those that are no more.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Teeth {
@@ -173,6 +196,8 @@ pub struct Teeth {
     pub taken_in: i64,
     /// Every tooth that broke or was lost.
     pub breakages: Vec<Breakage>,
+    /// Every tooth whose place a spare took, in the order of the records.
+    pub replaced: Vec<Replacement>,
 }
 
 impl Teeth {
@@ -205,6 +230,8 @@ impl Teeth {
             id: id.clone(),
             tips: new.tips,
             first_tip: new.tip,
+            kind: new.kind,
+            first_teeth: new.teeth,
             first_mounted: at,
             teeth: (1..=new.teeth).map(|position| (position, tooth)).collect(),
             whereabouts: Whereabouts::On {
@@ -341,7 +368,17 @@ impl Teeth {
         let Some(tooth) = set.teeth.get_mut(&position) else {
             return;
         };
-        *tooth = Tooth::put_in(kind, tip, at);
+        let out = std::mem::replace(tooth, Tooth::put_in(kind, tip, at));
+        let machine = set.machine().cloned();
+        self.replaced.push(Replacement {
+            set: id.clone(),
+            machine,
+            at,
+            position,
+            out,
+            kind,
+            tip,
+        });
         self.scrapped += 1;
         match self.stock.get_mut(&(kind, tip.in_micrometres())) {
             Some(count) if 1 < *count => *count -= 1,

@@ -244,10 +244,10 @@ impl State {
 }
 
 /// How long the tips of a row were on the whole, by blade-hours.
-struct Level(Vec<(f64, f64)>);
+pub(crate) struct Level(Vec<(f64, f64)>);
 
 impl Level {
-    fn of(readings: &[Reading]) -> Level {
+    pub(crate) fn of(readings: &[Reading]) -> Level {
         let mut points: Vec<(f64, f64)> = readings
             .iter()
             .map(|it| (it.at.in_hours(), it.tip.in_millimetres()))
@@ -257,13 +257,13 @@ impl Level {
     }
 
     /// Whether wear has been seen: there is a reading after work.
-    fn is_known(&self) -> bool {
+    pub(crate) fn is_known(&self) -> bool {
         self.0.last().is_some_and(|last| 0.0 < last.0)
     }
 
     /// The length in millimetres at some blade-hours: between readings on the straight line, after the last one on the
     /// line from the first to the last.
-    fn at(&self, hours: f64) -> f64 {
+    pub(crate) fn at(&self, hours: f64) -> f64 {
         let after = self.0.partition_point(|point| point.0 <= hours);
         let on_line = |from: &(f64, f64), to: &(f64, f64), at: f64| {
             let run = to.0 - from.0;

@@ -11,7 +11,10 @@ use evenrow_rules::oiling::working_time;
 use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::work::{Conditions, Work};
 
-use crate::event::{Entry, Event, Finding, Id, RoadSection, SheetTaken, ShiftPlan, UsualShift};
+use crate::event::{
+    Entry, Event, Finding, Id, PriceList, RoadSection, SeasonPlan, SheetTaken, ShiftPlan,
+    UsualShift,
+};
 use crate::journal::Journal;
 use crate::row::{SetOfTeeth, Teeth};
 
@@ -105,6 +108,8 @@ pub struct Shift {
     pub id: Id,
     /// What the device's zone was ahead of UTC when it started, in minutes.
     pub offset_minutes: i16,
+    /// Who worked it, once somebody has said so.
+    pub who: Option<String>,
     /// The machine as it was described when the shift started.
     pub machine: Option<NamedMachine>,
     /// As planned.
@@ -127,6 +132,9 @@ pub struct Shift {
     pub marks: BTreeMap<(List, Item), Instant>,
     /// When a section was ticked as done, or its tick taken back.
     pub section_ticks: Vec<(Instant, Id, bool)>,
+    /// What each section was when it was ticked, or changed after that while the shift ran: what becomes of the plan
+    /// later must not rewrite an old report.
+    pub worked_on: BTreeMap<Id, RoadSection>,
     /// When an oiling that was due was put off, and for how many minutes.
     pub put_off: Vec<(Instant, u8)>,
     /// When the operator refused a shorter interval.
@@ -258,6 +266,10 @@ pub struct State {
     pub teeth: Teeth,
     /// The sections of road that are planned, in the order in which they are to be worked.
     pub sections: Vec<PlannedSection>,
+    /// What things cost, once said.
+    pub prices: Option<PriceList>,
+    /// The season planned for each machine.
+    pub seasons: BTreeMap<Id, SeasonPlan>,
     /// The usual shift, once set.
     pub usual: Option<UsualShift>,
     /// All shifts in the order in which they were started.
@@ -388,6 +400,10 @@ impl State {
                 if let Some(known) = self.sections.iter_mut().find(|it| it.id == *section) {
                     known.what = to.clone();
                 }
+                let running = self.shifts.iter_mut().filter(|shift| shift.ended.is_none());
+                for known in running.filter_map(|shift| shift.worked_on.get_mut(section)) {
+                    *known = to.clone();
+                }
             }
             Event::SectionMoved { section, before } => self.move_section(section, before),
             Event::SectionLeftOut { section } => self.sections.retain(|it| it.id != *section),
@@ -395,13 +411,28 @@ impl State {
                 shift,
                 section,
                 done,
-            } => self.in_shift(shift, |shift| {
-                shift.section_ticks.push((at, section.clone(), *done));
-            }),
+            } => {
+                let known = self.sections.iter().find(|it| it.id == *section);
+                let what = known.map(|it| it.what.clone());
+                self.in_shift(shift, |shift| {
+                    shift.section_ticks.push((at, section.clone(), *done));
+                    if let Some(what) = what {
+                        shift.worked_on.insert(section.clone(), what);
+                    }
+                });
+            }
+            Event::WorkerNamed { shift, name } => {
+                self.in_shift(shift, |shift| shift.who = Some(name.clone()));
+            }
+            Event::PricesSet(prices) => self.prices = Some(prices.clone()),
+            Event::SeasonPlanned { machine, plan } => {
+                self.seasons.insert(machine.clone(), plan.clone());
+            }
             Event::UsualShiftSet(usual) => self.usual = Some(*usual),
             Event::ShiftStarted(plan) => self.shifts.push(Shift {
                 id: entry.id.clone(),
                 offset_minutes: entry.offset_minutes,
+                who: None,
                 machine: self.machine_of(&entry.device).cloned(),
                 plan: plan.clone(),
                 started: at,
@@ -413,6 +444,7 @@ impl State {
                 notes: Vec::new(),
                 marks: BTreeMap::new(),
                 section_ticks: Vec::new(),
+                worked_on: BTreeMap::new(),
                 put_off: Vec::new(),
                 usual_kept: Vec::new(),
                 blind: Vec::new(),
@@ -537,7 +569,7 @@ impl State {
 }
 
 /// What two spans share; nothing where they do not meet.
-fn overlap(one: Span, other: Span) -> Span {
+pub(crate) fn overlap(one: Span, other: Span) -> Span {
     let start = one.start().max(other.start());
     Span::new(start, one.end().min(other.end()).max(start))
 }

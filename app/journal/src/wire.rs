@@ -9,6 +9,7 @@
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::cost::{Litres, Money};
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
@@ -20,8 +21,8 @@ use evenrow_rules::work::{Conditions, End, Moisture, Stones, Work};
 use serde::{Deserialize, Serialize};
 
 use crate::event::{
-    Entry, Event, Finding, Id, NewSet, RoadSection, SheetTaken, ShiftPlan, TimeOfDay, ToothState,
-    UsualShift,
+    Entry, Event, Finding, Id, NewSet, PriceList, RoadSection, SeasonPlan, SeasonRoad, SheetTaken,
+    ShiftPlan, TimeOfDay, ToothState, UsualShift,
 };
 
 pub mod backup; // the first line of a backup, and records that do not fit on a line
@@ -94,6 +95,9 @@ fn version(event: &Event) -> u32 {
         | Event::SectionMoved { .. }
         | Event::SectionLeftOut { .. }
         | Event::SectionTicked { .. }
+        | Event::WorkerNamed { .. }
+        | Event::PricesSet(_)
+        | Event::SeasonPlanned { .. }
         | Event::PutOff { .. }
         | Event::UsualIntervalKept { .. }
         | Event::WasBlind { .. }
@@ -311,6 +315,19 @@ enum EventWire {
         section: String,
         done: bool,
     },
+    WorkerNamed {
+        shift: String,
+        name: String,
+    },
+    PricesSet(PricesWire),
+    SeasonPlanned {
+        machine: String,
+        first_day: i32,
+        weeks: u16,
+        hours_a_week: u16,
+        /// Name, minutes a visit, visits.
+        roads: Vec<(String, u32, u16)>,
+    },
     ShiftEnded {
         shift: String,
     },
@@ -505,6 +522,22 @@ impl From<&Event> for EventWire {
                 shift: text(shift),
                 section: text(section),
                 done: *done,
+            },
+            Event::WorkerNamed { shift, name } => EventWire::WorkerNamed {
+                shift: text(shift),
+                name: name.clone(),
+            },
+            Event::PricesSet(prices) => EventWire::PricesSet(PricesWire::from(prices)),
+            Event::SeasonPlanned { machine, plan } => EventWire::SeasonPlanned {
+                machine: text(machine),
+                first_day: plan.first_day,
+                weeks: plan.weeks,
+                hours_a_week: plan.hours_a_week,
+                roads: plan
+                    .roads
+                    .iter()
+                    .map(|road| (road.name.clone(), road.minutes, road.visits))
+                    .collect(),
             },
             Event::ShiftEnded { shift } => EventWire::ShiftEnded { shift: text(shift) },
             Event::Struck { entry } => EventWire::Struck { entry: text(entry) },
@@ -731,6 +764,33 @@ impl EventWire {
             EventWire::SectionLeftOut { section } => Event::SectionLeftOut {
                 section: Id::new(&section)?,
             },
+            EventWire::WorkerNamed { shift, name } => Event::WorkerNamed {
+                shift: Id::new(&shift)?,
+                name,
+            },
+            EventWire::PricesSet(prices) => Event::PricesSet(prices.into_prices()?),
+            EventWire::SeasonPlanned {
+                machine,
+                first_day,
+                weeks,
+                hours_a_week,
+                roads,
+            } => Event::SeasonPlanned {
+                machine: Id::new(&machine)?,
+                plan: SeasonPlan {
+                    first_day,
+                    weeks,
+                    hours_a_week,
+                    roads: roads
+                        .into_iter()
+                        .map(|(name, minutes, visits)| SeasonRoad {
+                            name,
+                            minutes,
+                            visits,
+                        })
+                        .collect(),
+                },
+            },
             EventWire::SectionTicked {
                 shift,
                 section,
@@ -834,6 +894,44 @@ impl SectionWire {
             name: self.name,
             work: self.work.0,
             road,
+        })
+    }
+}
+
+/// Prices in thousandths of the operator's money, oil in millilitres.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PricesWire {
+    money: String,
+    tooth_milli: u64,
+    litre_milli: u64,
+    oiling_ml: u32,
+}
+
+/// Thousandths in one.
+const MILLI: f64 = 1000.0;
+
+impl From<&PriceList> for PricesWire {
+    fn from(prices: &PriceList) -> PricesWire {
+        // At most 10⁹, of which thousandths are far within the count.
+        let milli = |price: Money| (price.in_own_money() * MILLI).round() as u64;
+        PricesWire {
+            money: prices.money.clone(),
+            tooth_milli: milli(prices.tooth),
+            litre_milli: milli(prices.litre),
+            oiling_ml: (prices.an_oiling.in_litres() * MILLI).round() as u32,
+        }
+    }
+}
+
+impl PricesWire {
+    fn into_prices(self) -> Option<PriceList> {
+        let money = |milli: u64| Money::amount(milli as f64 / MILLI).ok();
+        Some(PriceList {
+            money: self.money,
+            tooth: money(self.tooth_milli)?,
+            litre: money(self.litre_milli)?,
+            an_oiling: Litres::new(f64::from(self.oiling_ml) / MILLI).ok()?,
         })
     }
 }
@@ -1021,6 +1119,14 @@ pub(crate) fn kept_section(section: &RoadSection) -> RoadSection {
     SectionWire::from(section)
         .into_section()
         .unwrap_or_else(|| section.clone())
+}
+
+/// Prices as a record keeps them.
+pub(crate) fn kept_prices(prices: &PriceList) -> PriceList {
+    // What was valid before rounding is valid after it: every bound is a whole number of thousandths.
+    PricesWire::from(prices)
+        .into_prices()
+        .unwrap_or_else(|| prices.clone())
 }
 
 /// The conditions as a record keeps them.

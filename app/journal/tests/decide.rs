@@ -7,13 +7,15 @@ mod every;
 use std::collections::BTreeSet;
 use std::time::Duration;
 
-use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, SectionAsked};
+use evenrow_journal::command::{LONGEST_NAME, LONGEST_NOTE, PricesAsked, SectionAsked};
 use evenrow_journal::event::{
-    Finding, NewSet, RoadSection, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+    Finding, NewSet, PriceList, RoadSection, SeasonPlan, SeasonRoad, ShiftPlan, TimeOfDay,
+    ToothState, UsualShift,
 };
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::cost::{Litres, Money};
 use evenrow_rules::day::{Section, SectionFigure};
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, Machine, SHORT_PLATE, USUAL_PITCH};
@@ -45,6 +47,9 @@ every!(COMMANDS, command_name, Command {
     MoveSection = "move a section",
     LeaveOutSection = "leave a section out",
     TickSection = "tick a section",
+    SayWho = "say who worked",
+    SetPrices = "set prices",
+    PlanSeason = "plan a season",
     SetUsualShift = "set the usual shift",
     StartShift = "start a shift",
     UseSetup = "use a set-up",
@@ -97,6 +102,12 @@ every!(REFUSALS, refusal_name, Refusal {
     NoteEmpty = "note empty",
     NoteTooLong = "note too long",
     NothingToStrike = "nothing to strike",
+    NoSuchShift = "no such shift",
+    WhoEmpty = "nobody named",
+    PriceOutOfRange = "a price out of range",
+    VisitOutOfRange = "a visit out of range",
+    VisitsOutOfRange = "visits out of range",
+    SeasonOutOfRange = "a season out of range",
 });
 
 /// What a newer version of the app may write.
@@ -492,6 +503,9 @@ fn accepted() -> Vec<(Journal, Command)> {
         known: dusty(),
     };
     vec![
+        (working(), who(shift().as_str(), "R. Fir")),
+        (given([]), prices(8.25, 1.4, 0.75)),
+        (working(), plan_season(season("Alder Loop", 200, 14, 12))),
         (given([]), describe("Pine Ridge 2", feet(12))),
         (
             given([]),
@@ -763,7 +777,7 @@ fn every_command_is_accepted_where_it_fits() {
 #[test]
 fn every_reason_to_refuse_is_met_and_told_with_its_facts() {
     let mut met = BTreeSet::new();
-    for (given, when, then) in refused() {
+    for (given, when, then) in refused().into_iter().chain(refused_in_the_book()) {
         met.insert(refusal_name(&then));
         check(&given, when, then);
     }
@@ -1393,4 +1407,116 @@ fn a_section_is_done_in_a_shift_and_so_ticked_only_while_one_runs() {
         done: true,
     };
     check(&given([described(), planned()]), tick, Refusal::NoShift);
+}
+
+fn who(shift: &str, name: &str) -> Command {
+    Command::SayWho {
+        shift: id(shift),
+        name: name.to_owned(),
+    }
+}
+
+fn prices(tooth: f64, litre: f64, an_oiling: f64) -> Command {
+    Command::SetPrices(PricesAsked {
+        money: " crowns ".to_owned(),
+        tooth,
+        litre,
+        an_oiling,
+    })
+}
+
+fn season(name: &str, minutes: u32, visits: u16, weeks: u16) -> SeasonPlan {
+    SeasonPlan {
+        first_day: 20_617,
+        weeks,
+        hours_a_week: 38,
+        roads: vec![SeasonRoad {
+            name: name.to_owned(),
+            minutes,
+            visits,
+        }],
+    }
+}
+
+fn plan_season(plan: SeasonPlan) -> Command {
+    Command::PlanSeason {
+        machine: id("cab"),
+        plan,
+    }
+}
+
+/// What the form of the books and that of the season refuse.
+fn refused_in_the_book() -> Vec<(Journal, Command, Refusal)> {
+    let visit = |got| Refusal::VisitOutOfRange { got };
+    let visits = |got| Refusal::VisitsOutOfRange { got };
+    let price = |what, got, max| {
+        Refusal::PriceOutOfRange(OutOfRange {
+            what,
+            got,
+            min: 0.0,
+            max,
+        })
+    };
+    let mut refused = vec![
+        (working(), who("elsewhere", "R. Fir"), Refusal::NoSuchShift),
+        (working(), who(shift().as_str(), "  "), Refusal::WhoEmpty),
+        (
+            given([]),
+            prices(-1.0, 1.4, 0.75),
+            price(Figure::Money, -1.0, 1e9),
+        ),
+        (
+            given([]),
+            prices(1.0, 1.4, -0.5),
+            price(Figure::Oil, -0.5, 1e6),
+        ),
+    ];
+    let seasons = [
+        (season("A", 0, 14, 12), visit(0)),
+        (season("A", 60_001, 14, 12), visit(60_001)),
+        (season("A", 200, 0, 12), visits(0)),
+        (season("A", 200, 1000, 12), visits(1000)),
+        (season("A", 200, 14, 0), Refusal::SeasonOutOfRange),
+        (season("A", 200, 14, 54), Refusal::SeasonOutOfRange),
+    ];
+    refused.extend(seasons.map(|(plan, why)| (working(), plan_season(plan), why)));
+    refused
+}
+
+#[test]
+fn who_worked_a_shift_is_kept_without_the_blanks_around_the_name() {
+    let named = Event::WorkerNamed {
+        shift: shift(),
+        name: "R. Fir".to_owned(),
+    };
+    check(&working(), who(shift().as_str(), "  R. Fir "), named);
+    let long = "x".repeat(LONGEST_NAME + 1);
+    let too_long = Refusal::NameTooLong {
+        got: LONGEST_NAME + 1,
+    };
+    check(&working(), who(shift().as_str(), &long), too_long);
+}
+
+#[test]
+fn prices_are_decided_to_the_thousandth_as_they_will_be_read_tomorrow() {
+    let kept = Event::PricesSet(PriceList {
+        money: "crowns".to_owned(),
+        tooth: Money::amount(8.25).unwrap(),
+        litre: Money::amount(1.4).unwrap(),
+        an_oiling: Litres::new(0.75).unwrap(),
+    });
+    check(&given([]), prices(8.25, 1.399_6, 0.75), kept);
+}
+
+#[test]
+fn a_season_is_kept_for_a_machine_that_is_known_and_its_roads_by_their_names() {
+    let kept = Event::SeasonPlanned {
+        machine: id("cab"),
+        plan: season("Alder Loop", 200, 14, 12),
+    };
+    let ask = || plan_season(season(" Alder Loop ", 200, 14, 12));
+    check(&working(), ask(), kept);
+    check(&given([]), ask(), Refusal::NoMachine);
+    let nameless = plan_season(season(" ", 200, 14, 12));
+    check(&working(), nameless, Refusal::SectionNameEmpty);
 }

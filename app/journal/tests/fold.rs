@@ -194,7 +194,7 @@ fn a_whole_shift_comes_out_in_its_report() {
     assert_eq!(phone.shift().worked(clock(14, 0)), Duration::from_mins(390));
     phone.does(clock(15, 30), Command::EndShift);
 
-    let report = report(&phone.shift(), clock(15, 30));
+    let report = report(&phone.carried, &phone.shift(), clock(15, 30));
     assert_eq!(
         report.machine.map(|it| it.name).as_deref(),
         Some("Pine Ridge 2")
@@ -286,7 +286,7 @@ fn missed_and_extra_oilings_are_counted_apart_and_what_is_ahead_is_not_counted()
     let mut phone = Phone::on_gravel();
     phone.does(clock(7, 0), Command::Oil);
     phone.does(clock(8, 0), Command::Oil);
-    let at = |minutes| report(&phone.shift(), clock(12, minutes)).count;
+    let at = |minutes| report(&phone.carried, &phone.shift(), clock(12, minutes)).count;
     let by_noon = OilingCount {
         planned: 2,
         on_time: 1,
@@ -310,7 +310,7 @@ fn a_shift_that_ends_early_misses_only_what_was_due_by_then() {
     let mut phone = Phone::on_gravel();
     phone.does(clock(7, 0), Command::Oil);
     phone.does(clock(10, 0), Command::EndShift);
-    let count = report(&phone.shift(), clock(20, 0)).count;
+    let count = report(&phone.carried, &phone.shift(), clock(20, 0)).count;
     assert_eq!((count.planned, count.on_time, count.missed), (2, 1, 1));
     assert_eq!(phone.shift().worked(clock(20, 0)), Duration::from_hours(3));
 }
@@ -351,7 +351,7 @@ fn a_break_that_nobody_foresaw_counts_by_the_minute() {
     assert_eq!(phone.shift().worked(clock(8, 5)), Duration::from_hours(1));
     phone.does(clock(8, 15), Command::EndBreak);
     assert_eq!(due_times(&phone.shift(), clock(8, 15))[1], clock(9, 55));
-    let breaks = report(&phone.shift(), clock(8, 15)).breaks;
+    let breaks = report(&phone.carried, &phone.shift(), clock(8, 15)).breaks;
     let taken = Break {
         span: Span::new(clock(8, 0), clock(8, 15)),
         planned: false,
@@ -362,7 +362,7 @@ fn a_break_that_nobody_foresaw_counts_by_the_minute() {
 #[test]
 fn a_break_that_was_foreseen_and_not_taken_stands_in_the_report_as_planned() {
     let phone = Phone::on_gravel();
-    let breaks = |hours| report(&phone.shift(), clock(hours, 0)).breaks;
+    let breaks = |hours| report(&phone.carried, &phone.shift(), clock(hours, 0)).breaks;
     assert_eq!(breaks(11), []);
     let lunch = Break {
         span: Span::new(clock(11, 0), clock(11, 30)),
@@ -444,7 +444,7 @@ fn no_look_falls_due_after_the_end() {
 #[test]
 fn a_new_description_of_the_machine_leaves_the_reports_of_old_shifts_as_they_were() {
     let mut phone = Phone::on_gravel();
-    let before = report(&phone.shift(), clock(9, 0)).machine;
+    let before = report(&phone.carried, &phone.shift(), clock(9, 0)).machine;
     phone.does(
         clock(8, 0),
         Command::DescribeMachine {
@@ -454,7 +454,10 @@ fn a_new_description_of_the_machine_leaves_the_reports_of_old_shifts_as_they_wer
             pitch: USUAL_PITCH,
         },
     );
-    assert_eq!(report(&phone.shift(), clock(9, 0)).machine, before);
+    assert_eq!(
+        report(&phone.carried, &phone.shift(), clock(9, 0)).machine,
+        before
+    );
     assert_ne!(phone.state().machines.last(), before.as_ref());
 }
 
@@ -472,7 +475,7 @@ fn a_tick_that_is_taken_back_is_open_again() {
 fn making_the_machine_safe_is_ticked_on_each_list_for_itself() {
     let mut phone = Phone::before_seven();
     phone.does(clock(6, 55), tick(List::Opening, Item::MachineSafe, true));
-    let [opening, closing] = report(&phone.shift(), clock(7, 0)).lists;
+    let [opening, closing] = report(&phone.carried, &phone.shift(), clock(7, 0)).lists;
     assert_eq!(opening.ticked, [Item::MachineSafe]);
     assert!(closing.open.contains(&Item::MachineSafe));
 }
@@ -722,8 +725,8 @@ fn after(steps: Vec<(i64, Step)>) -> Phone {
 }
 
 /// Everything that a screen may ask of a shift.
-fn ask_everything(shift: &Shift, now: Instant) {
-    let report = report(shift, now);
+fn ask_everything(state: &State, shift: &Shift, now: Instant) {
+    let report = report(state, shift, now);
     let count = report.count;
     assert!(count.on_time + count.late + count.missed <= count.planned);
     assert!(count.planned <= report.standing.slots.len());
@@ -792,7 +795,7 @@ proptest! {
             let ended = shift.ended.unwrap_or(clock(7, end));
             let shift = Shift { ended: Some(ended), ..shift };
             let now = ended.plus(Duration::from_mins(later.unsigned_abs()));
-            prop_assert_eq!(report(&shift, now), report(&shift, ended));
+            prop_assert_eq!(report(&phone.carried, &shift, now), report(&phone.carried, &shift, ended));
         }
     }
 
@@ -812,7 +815,7 @@ proptest! {
         }
         for shift in state.shifts.iter().chain(&apart.shifts) {
             for &now in &moments {
-                ask_everything(shift, now);
+                ask_everything(&state, shift, now);
             }
         }
     }

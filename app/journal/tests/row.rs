@@ -3,9 +3,11 @@
 //! Never here: which spare fits and how long a set lasts (`evenrow_rules`).
 
 mod any;
+mod lengths;
 mod phone;
 mod tries;
 
+use lengths::mm;
 use phone::{Phone, cab, clock, id};
 use std::time::Duration;
 use tries::tries;
@@ -21,10 +23,6 @@ use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
-
-fn mm(millimetres: f64) -> Length {
-    Length::millimetres(millimetres).unwrap()
-}
 
 fn new_set() -> NewSet {
     NewSet {

@@ -3,6 +3,7 @@
 //!
 //! All of it is invented. Never here: a check of a rule.
 
+mod lengths;
 mod phone;
 
 use std::time::Duration;
@@ -14,6 +15,7 @@ use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Moisture, Work};
+use lengths::mm;
 use phone::{Phone, cab, clock};
 
 /// What the season left behind.
@@ -35,10 +37,6 @@ fn chance(of: i64) -> i64 {
 /// The morning of a shift: the first is Monday 15 June 2026, and no work is done at the weekend.
 fn morning(shift: i64) -> i64 {
     24 * (shift + 2 * (shift / 5))
-}
-
-fn mm(millimetres: f64) -> Length {
-    Length::millimetres(millimetres).unwrap()
 }
 
 fn set_of(tip: f64) -> NewSet {

@@ -289,7 +289,7 @@ fn the_report_keeps_the_zone_of_the_start_though_the_clocks_change_in_the_night(
         let mut asked = gravel_shift(plan.clone());
         asked.push((plan.end, Command::Oil));
         asked.push((plan.end, Command::EndShift));
-        let report = report(&shift(zone, asked), plan.end);
+        let report = report(&State::default(), &shift(zone, asked), plan.end);
         let at = |at| wall_at_offset(at, report.offset_minutes);
         assert_eq!(at(report.planned.start()), on(day, 23, 0), "{zone}");
         // One offset for the whole report: lengths that are read off it are the true ones.
@@ -352,13 +352,14 @@ proptest! {
         }
         let (stayed, moved) = (read_back(&stayed), read_back(&moved));
         prop_assert_eq!(&without_offsets(stayed.clone()), &without_offsets(moved.clone()));
-        let (stayed, moved) = (&stayed.shifts[0], &moved.shifts[0]);
+        let (at_home, away) = (&stayed, &moved);
+        let (stayed, moved) = (&at_home.shifts[0], &away.shifts[0]);
         for minutes in (0..=540).step_by(45) {
             let now = start.plus(Duration::from_mins(minutes));
             prop_assert_eq!(stayed.standing(now), moved.standing(now));
             prop_assert_eq!(stayed.next_look(now), moved.next_look(now));
-            let at_home = Report { offset_minutes: moved.offset_minutes, ..report(stayed, now) };
-            prop_assert_eq!(at_home, report(moved, now));
+            let told = Report { offset_minutes: moved.offset_minutes, ..report(at_home, stayed, now) };
+            prop_assert_eq!(told, report(away, moved, now));
         }
     }
 
@@ -379,7 +380,8 @@ proptest! {
         for (entry, zone) in others.zip(&travelled) {
             entry.offset_minutes = offset_minutes(*zone, entry.at);
         }
-        let report = report(&read_back(&entries).shifts[0], start.plus(Duration::from_hours(9)));
+        let state = read_back(&entries);
+        let report = report(&state, &state.shifts[0], start.plus(Duration::from_hours(9)));
         prop_assert_eq!(wall_at_offset(report.planned.start(), report.offset_minutes), set);
     }
 

@@ -17,6 +17,12 @@ pub const LEAST_DONE: (f64, f64, f64) = (0.001, 0.001, 1.0);
 /// Basis: house default, only there to stop nonsense.
 const MOST_MONEY: f64 = 1e9;
 
+/// The most teeth that are counted.
+///
+/// Units: teeth.
+/// Basis: house default, only there to stop nonsense.
+const MOST_TEETH: f64 = 1e10;
+
 /// The most oil that is counted.
 ///
 /// Units: litres.
@@ -109,11 +115,61 @@ impl Litres {
     }
 }
 
+/// An amount of teeth, as new ones: half of a tooth worn away is half a tooth.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Teeth(f64);
+
+impl Teeth {
+    /// An amount of teeth and parts of teeth.
+    ///
+    /// Units: new teeth.
+    /// Valid: 0 to 10¹⁰.
+    /// Errors: [`OutOfRange`] outside that, and for NaN.
+    /// Basis: house default, only there to stop nonsense.
+    ///
+    /// ```
+    /// use evenrow_rules::cost::Teeth;
+    /// assert_eq!(Teeth::new(2.5).unwrap().in_new_teeth(), 2.5);
+    /// assert!(Teeth::new(-1.0).is_err());
+    /// ```
+    pub fn new(teeth: f64) -> Result<Teeth, OutOfRange<Figure>> {
+        within(Figure::Teeth, teeth, 0.0, MOST_TEETH).map(Teeth)
+    }
+
+    /// So many whole teeth.
+    ///
+    /// Units: teeth.
+    /// Valid: always.
+    /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::cost::Teeth;
+    /// assert_eq!(Teeth::count(3).in_new_teeth(), 3.0);
+    /// ```
+    pub fn count(teeth: u32) -> Teeth {
+        Teeth(f64::from(teeth))
+    }
+
+    /// The amount.
+    ///
+    /// Units: new teeth.
+    /// Valid: always.
+    /// Basis: as given.
+    ///
+    /// ```
+    /// use evenrow_rules::cost::Teeth;
+    /// assert_eq!(Teeth::new(2.5).unwrap().in_new_teeth(), 2.5);
+    /// ```
+    pub const fn in_new_teeth(self) -> f64 {
+        self.0
+    }
+}
+
 /// What was used up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Used {
     /// Teeth.
-    pub teeth: u32,
+    pub teeth: Teeth,
     /// Plates.
     pub plates: u32,
     /// Oil for the sockets.
@@ -136,7 +192,7 @@ pub struct Prices {
 pub struct Done {
     /// Hours with the edge on the road.
     pub blade_hours: Hours,
-    /// Way worked with the edge down.
+    /// Way worked: of road, or driven with the edge down, whichever it is to be shared out over.
     pub worked: Distance,
     /// Area worked.
     pub area: Area,
@@ -173,10 +229,10 @@ pub struct NothingDone;
 /// Basis: arithmetic.
 ///
 /// ```
-/// use evenrow_rules::cost::{Done, Litres, Money, Prices, Used, cost};
+/// use evenrow_rules::cost::{Done, Litres, Money, Prices, Teeth, Used, cost};
 /// use evenrow_rules::quantity::{Area, Distance, Hours};
 /// let money = |amount| Money::amount(amount).unwrap();
-/// let used = Used { teeth: 10, plates: 1, oil: Litres::new(4.0).unwrap() };
+/// let used = Used { teeth: Teeth::count(10), plates: 1, oil: Litres::new(4.0).unwrap() };
 /// let prices = Prices { tooth: money(8.0), plate: money(100.0), litre: money(1.5) };
 /// let done = Done { blade_hours: Hours::new(20.0).unwrap(), worked: Distance::ZERO, area: Area::ZERO };
 /// let cost = cost(&used, &prices, &done).unwrap();
@@ -185,7 +241,7 @@ pub struct NothingDone;
 /// ```
 pub fn cost(used: &Used, prices: &Prices, done: &Done) -> Result<Cost, NothingDone> {
     let times = |price: Money, count: f64| Money(price.0 * count);
-    let teeth = times(prices.tooth, f64::from(used.teeth));
+    let teeth = times(prices.tooth, used.teeth.0);
     let plates = times(prices.plate, f64::from(used.plates));
     let oil = times(prices.litre, used.oil.0);
     let total = Money(teeth.0 + plates.0 + oil.0);

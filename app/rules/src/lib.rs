@@ -21,6 +21,7 @@ pub mod machine; // moldboard, plates, and the row of teeth that fits
 pub mod marks; // the angles by tape, and marks on the frame
 pub mod oiling; // when the sockets fall due, and what has become of each due time
 pub mod plan; // passes, hours, and when the work is done
+pub mod proportion; // how often something was seen among how many, and whether two shares differ
 pub mod quantity; // lengths, temperatures, instants: numbers that know their unit and range
 pub mod season; // hours, sets to order, and by when
 pub mod setup; // the set-up sheet, one file per rule

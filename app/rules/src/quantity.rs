@@ -67,6 +67,8 @@ pub enum Figure {
     Money,
     /// An amount of oil in litres.
     Oil,
+    /// An amount of teeth.
+    Teeth,
     /// A rate of wear in millimetres per hour.
     WearRate,
     /// The standard deviation of a number, as a share of it.

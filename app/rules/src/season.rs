@@ -15,6 +15,7 @@ use crate::plan::{Edge, Leg, work_time};
 use crate::quantity::{
     Confidence, Distance, Efficiency, Figure, Hours, Length, OutOfRange, Speed, within,
 };
+use crate::statistics::normal_beyond;
 
 /// The rate of wear that tips may have.
 ///
@@ -255,7 +256,7 @@ impl Demand {
             return 0.0;
         }
         let squared = libm::log1p(self.variance / self.mean / self.mean);
-        let above = normal_quantile(confidence) * libm::sqrt(squared);
+        let above = normal_beyond(1.0 - confidence.in_share()) * libm::sqrt(squared);
         self.mean * libm::exp(above - squared / 2.0)
     }
 
@@ -312,33 +313,6 @@ pub struct Sets {
     pub to_order: u32,
     /// The same in teeth.
     pub teeth_to_order: u32,
-}
-
-/// How far out a standard normal number is looked for: it stays under this within a thousandth of a million-millionth.
-///
-/// Units: standard deviations.
-/// Basis: statistics, the tail of the normal distribution.
-const FURTHEST: f64 = 8.0;
-
-/// How often the place of a number is halved, which is down to its last bit.
-///
-/// Units: times.
-/// Basis: arithmetic: a number has 53 bits.
-const HALVINGS: u32 = 60;
-
-/// The number that a standard normal one stays under, at a confidence; the tail is halved down to the last bit.
-fn normal_quantile(confidence: Confidence) -> f64 {
-    let tail = 2.0 * (1.0 - confidence.in_share());
-    let (mut low, mut high) = (0.0, FURTHEST);
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(low, high);
-        if tail < libm::erfc(middle / core::f64::consts::SQRT_2) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    low
 }
 
 /// By which day to order. Days are counted from any day the caller likes, the same for all.

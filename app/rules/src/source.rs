@@ -42,6 +42,8 @@ pub enum Source {
     SandPatch,
     /// NIST/SEMATECH: Student's t.
     NistStudentT,
+    /// Newcombe 1998: the difference between two shares.
+    Newcombe1998,
     /// Machines 2025, 13(10), 957: turning picks.
     TurningPicks2025,
     /// EN 590: diesel fuel, flash point and cold classes.
@@ -80,7 +82,7 @@ impl Source {
     /// Every source, in the order in which the sources page lists them.
     ///
     /// Basis: the list of this file.
-    pub const ALL: [Source; 17] = [
+    pub const ALL: [Source; 18] = [
         Source::GravelManuals,
         Source::Roadex,
         Source::Washboard2000,
@@ -93,6 +95,7 @@ impl Source {
         Source::Trb2012,
         Source::SandPatch,
         Source::NistStudentT,
+        Source::Newcombe1998,
         Source::TurningPicks2025,
         Source::En590,
         Source::Cfr1926Part600,
@@ -183,6 +186,12 @@ impl Source {
                 title: "NIST/SEMATECH: Student t",
                 published: "NIST",
                 read: Read::Seen,
+            },
+            Source::Newcombe1998 => Citation {
+                authors: "R. G. Newcombe",
+                title: "Interval estimation for the difference between independent proportions: comparison of eleven methods",
+                published: "Statistics in Medicine 17(8), 873-890, 1998",
+                read: Read::FromMemory,
             },
             Source::TurningPicks2025 => Citation {
                 authors: "Machines",

@@ -1,4 +1,4 @@
-//! The statistics that the other files lean on: quantiles of Student's t, counts to expect from a record of rare
+//! The statistics that the other files lean on: quantiles of Student's t and of the normal distribution, counts to expect from a record of rare
 //! events, and a slope that a few wild readings cannot move.
 //!
 //! Both distributions come from one function, the regularised incomplete beta function
@@ -9,7 +9,7 @@
 //! Never here: teeth, and what any of it means to an operator (`line`, `wear`, `spares`).
 
 use alloc::vec::Vec;
-use core::f64::consts::PI;
+use core::f64::consts::{PI, SQRT_2};
 use core::num::NonZeroU32;
 
 use crate::quantity::{Confidence, Hours, OutOfRange, within};
@@ -259,6 +259,39 @@ pub(crate) fn upper_t(tail: f64, freedom: NonZeroU32) -> f64 {
         }
     }
     libm::exp(at)
+}
+
+/// How far out a standard normal number is looked for: it stays under this within a thousandth of a million-millionth.
+///
+/// Units: standard deviations.
+/// Basis: statistics, the tail of the normal distribution.
+const FURTHEST: f64 = 8.0;
+
+/// How often the place of a number is halved, which is down to its last bit.
+///
+/// Units: times.
+/// Basis: arithmetic: a number has 53 bits.
+const HALVINGS: u32 = 60;
+
+/// The number beyond which so much of the standard normal distribution lies, half of it at most; halved down to the last
+/// bit.
+pub(crate) fn normal_beyond(tail: f64) -> f64 {
+    let tail = 2.0 * tail;
+    let (mut low, mut high) = (0.0, FURTHEST);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(low, high);
+        if tail < libm::erfc(middle / SQRT_2) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    low
+}
+
+/// The number that a standard normal one keeps within, either way, with a given confidence.
+pub(crate) fn normal_within(confidence: Confidence) -> f64 {
+    normal_beyond((1.0 - confidence.in_share()) / 2.0)
 }
 
 /// The two exponents of a beta function.

@@ -12,7 +12,7 @@ use tries::tries;
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::cold::grade;
-use evenrow_rules::cost::{Done, Litres, Money, Prices, Used, cost};
+use evenrow_rules::cost::{Done, Litres, Money, Prices, Teeth, Used, cost};
 use evenrow_rules::finish::{Left, Tip, finish, texture_depth, track_spacing};
 use evenrow_rules::load::{blade_pull, down_force_ceiling, force_angle, share};
 use evenrow_rules::marks::{
@@ -402,7 +402,7 @@ proptest! {
 
     #[test]
     fn a_cost_is_made_of_its_parts(
-        teeth in any::<u32>(),
+        teeth in between(0.0, 1e10),
         plates in any::<u32>(),
         litres in between(0.0, 1e6),
         prices in (any_money(), any_money(), any_money()),
@@ -410,7 +410,7 @@ proptest! {
         way in any_distance(),
         area in between(0.0, 1e12),
     ) {
-        let used = Used { teeth, plates, oil: Litres::new(litres).unwrap() };
+        let used = Used { teeth: Teeth::new(teeth).unwrap(), plates, oil: Litres::new(litres).unwrap() };
         let prices = Prices { tooth: prices.0, plate: prices.1, litre: prices.2 };
         let done = Done { blade_hours: hours, worked: way, area: Area::square_metres(area).unwrap() };
         if let Ok(cost) = cost(&used, &prices, &done) {

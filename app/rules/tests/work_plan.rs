@@ -8,7 +8,9 @@ use std::collections::BTreeMap;
 use std::num::NonZeroU16;
 use std::time::Duration;
 
-use evenrow_rules::cost::{Done, LEAST_DONE, Litres, Money, NothingDone, Prices, Used, cost};
+use evenrow_rules::cost::{
+    Done, LEAST_DONE, Litres, Money, NothingDone, Prices, Teeth, Used, cost,
+};
 use evenrow_rules::machine::FOOT;
 use evenrow_rules::plan::{
     Edge, Leg, MOST_PASSES, NoPasses, OIL_STOP, Operation, Passes, Stops, area_rate, done_at,
@@ -378,7 +380,7 @@ fn done(blade_hours: f64, worked: f64, area: f64) -> Done {
 #[test]
 fn the_cost_is_that_of_its_parts_and_is_shared_out_over_what_was_done() {
     let used = Used {
-        teeth: 96,
+        teeth: Teeth::count(96),
         plates: 2,
         oil: Litres::new(8.0).unwrap(),
     };
@@ -396,7 +398,7 @@ fn the_cost_is_that_of_its_parts_and_is_shared_out_over_what_was_done() {
 #[test]
 fn what_was_not_recorded_has_no_rate_and_where_nothing_was_there_is_no_cost() {
     let used = Used {
-        teeth: 1,
+        teeth: Teeth::count(1),
         plates: 0,
         oil: Litres::ZERO,
     };

@@ -54,6 +54,10 @@ pub enum Place {
     Sources,
     /// The shifts so far.
     Book,
+    /// The books over time.
+    Books,
+    /// The season plan.
+    Season,
     /// The report of a shift.
     Report(Id),
     /// The records: backup, files taken in, what they take up.
@@ -128,6 +132,8 @@ impl Place {
             Place::Machine => "machine".to_owned(),
             Place::Sources => "sources".to_owned(),
             Place::Book => "book".to_owned(),
+            Place::Books => "books".to_owned(),
+            Place::Season => "season".to_owned(),
             Place::Report(id) => format!("report/{}", id.as_str()),
             Place::Records => "records".to_owned(),
             Place::Tables => "tables".to_owned(),
@@ -172,6 +178,8 @@ impl Place {
                 Place::Records,
                 Place::Tables,
                 Place::Erase,
+                Place::Books,
+                Place::Season,
             ]
             .into_iter()
             .find(|place| place.hash() == hash),
@@ -215,6 +223,8 @@ mod tests {
             Place::Machine,
             Place::Sources,
             Place::Book,
+            Place::Books,
+            Place::Season,
             Place::Report(id),
             Place::Records,
             Place::Tables,

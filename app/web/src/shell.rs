@@ -243,6 +243,8 @@ fn Screen(
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
+                Place::Books => view! { <screens::books::Books app/> }.into_any(),
+                Place::Season => view! { <screens::season::Season app/> }.into_any(),
                 Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
                 Place::Reminders => view! { <screens::reminders::Reminders app/> }.into_any(),
                 Place::Records => view! { <screens::records::Records app/> }.into_any(),
@@ -528,7 +530,13 @@ fn tabs(app: App) -> Vec<Tab> {
             here: on(|place| {
                 matches!(
                     place,
-                    Place::Book | Place::Report(_) | Place::Records | Place::Tables | Place::Erase
+                    Place::Book
+                        | Place::Books
+                        | Place::Season
+                        | Place::Report(_)
+                        | Place::Records
+                        | Place::Tables
+                        | Place::Erase
                 )
             }),
         },

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use miniz_oxide::inflate::decompress_to_vec_zlib;
-use serde_json::json;
+use serde_json::{Value, json};
 
 use crate::browser::Phone;
 
@@ -23,6 +23,8 @@ pub struct Paper {
     pub size: (f64, f64),
     /// Every straight line that is drawn on it, from end to end, in millimetres from the lower left corner.
     pub lines: Vec<((f64, f64), (f64, f64))>,
+    /// How many pieces of text stand on it.
+    pub texts: usize,
 }
 
 impl Paper {
@@ -53,7 +55,23 @@ impl Paper {
 impl Phone {
     /// What this page prints, sheet by sheet, without any background.
     pub async fn prints(&self) -> Vec<Paper> {
-        let how = json!({ "preferCSSPageSize": true, "printBackground": false });
+        self.prints_with(json!({ "preferCSSPageSize": true, "printBackground": false }))
+            .await
+    }
+
+    /// What this page prints on paper of this width and height in millimetres.
+    pub async fn prints_on(&self, (width, height): (f64, f64)) -> Vec<Paper> {
+        let inches = |mm: f64| mm / 25.4;
+        self.prints_with(json!({
+            "preferCSSPageSize": true,
+            "printBackground": false,
+            "paperWidth": inches(width),
+            "paperHeight": inches(height),
+        }))
+        .await
+    }
+
+    async fn prints_with(&self, how: Value) -> Vec<Paper> {
         let printed = self.command("Page.printToPDF", how).await;
         let file = STANDARD.decode(printed["data"].as_str().unwrap_or_default());
         sheets(&file.expect("a file in base 64"))
@@ -122,6 +140,7 @@ fn sheets(file: &[u8]) -> Vec<Paper> {
         Paper {
             size: (frame[2] * MM_PER_POINT, frame[3] * MM_PER_POINT),
             lines: lines(&String::from_utf8_lossy(&drawn)),
+            texts: texts(&String::from_utf8_lossy(&drawn)),
         }
     });
     papers.collect()
@@ -139,6 +158,12 @@ fn times(one: Matrix, other: Matrix) -> Matrix {
         one[4] * other[0] + one[5] * other[2] + other[4],
         one[4] * other[1] + one[5] * other[3] + other[5],
     ]
+}
+
+/// How often the commands show text: sections 9.4.3.
+fn texts(commands: &str) -> usize {
+    let shows = |word: &&str| word.ends_with("Tj") || word.ends_with("TJ");
+    commands.split_whitespace().filter(shows).count()
 }
 
 /// Every straight line that the commands draw.

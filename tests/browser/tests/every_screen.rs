@@ -32,6 +32,10 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     phone.tabs().book().await;
     phone.book().see().await;
     examine(phone, "book-empty").await;
+    go(phone, site, "books", "Books over time").await;
+    examine(phone, "books-empty").await;
+    go(phone, site, "season", "Season plan").await;
+    examine(phone, "season-empty").await;
     go(phone, site, "opening", "Opening checklist").await;
     examine(phone, "opening-without-shift").await;
 
@@ -147,6 +151,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
 /// The same for the screens of the row, on a phone that has kept six weeks of an invented road district.
 async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
     beginnings::a_season_has_been_kept(phone, site).await;
+    books_of_a_season(phone, site, &examine).await;
     let row = phone.row();
     row.open().await;
     row.see_all_pictures().await;
@@ -217,6 +222,33 @@ async fn records(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, 
     examine(phone, "erased").await;
     go(phone, site, "records", "Records").await;
     examine(phone, "records-first").await;
+}
+
+/// The books over time and the season plan, with their forms in trouble and with answers.
+async fn books_of_a_season(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    let books = phone.books();
+    go(phone, site, "books", "Books over time").await;
+    books.open_the_prices().await;
+    books.fill("One new tooth", "dear").await;
+    books.keep_the_prices().await;
+    books.see_wrong("That is not a number.").await;
+    examine(phone, "books-refused").await;
+    books.fill("One new tooth", "8.25").await;
+    books.fill("One litre of oil", "1.40").await;
+    books.fill("Litres of oil for one oiling", "0.75").await;
+    books.keep_the_prices().await;
+    books.see_whole("an hour").await;
+    books.sums_for("Week").await;
+    books.see_part("Week from 2026-07-20", "40 h").await;
+    examine(phone, "books").await;
+    let season = phone.season();
+    go(phone, site, "season", "Season plan").await;
+    season.add("Spruce Road to the old bridge", "long").await;
+    season.see_wrong("That is not a number of hours.").await;
+    examine(phone, "season-refused").await;
+    season.add("Spruce Road to the old bridge", "3.5").await;
+    season.see_answer("h to work").await;
+    examine(phone, "season").await;
 }
 
 /// What is measured and set on the machine and the road.

@@ -4,11 +4,13 @@
 //! order in which the app would have written them, or anything that a phone would refuse to write.
 
 use evenrow_journal::event::{
-    Finding, NewSet, RoadSection, SheetTaken, ShiftPlan, TimeOfDay, ToothState, UsualShift,
+    Finding, NewSet, PriceList, RoadSection, SeasonPlan, SeasonRoad, SheetTaken, ShiftPlan,
+    TimeOfDay, ToothState, UsualShift,
 };
 use evenrow_journal::{Entry, Event, Id};
 use evenrow_rules::angle::Angle;
 use evenrow_rules::checklist::{Item, List};
+use evenrow_rules::cost::{Litres, Money};
 use evenrow_rules::day::Section;
 use evenrow_rules::load::Axles;
 use evenrow_rules::machine::Machine;
@@ -107,6 +109,9 @@ fn event() -> impl Strategy<Value = Event> {
             section,
             done,
         }),
+        1 => (id(), text()).prop_map(|(shift, name)| Event::WorkerNamed { shift, name }),
+        1 => prices().prop_map(Event::PricesSet),
+        1 => (id(), season()).prop_map(|(machine, plan)| Event::SeasonPlanned { machine, plan }),
         1 => (id(), any::<u8>()).prop_map(|(shift, minutes)| Event::PutOff { shift, minutes }),
         1 => id().prop_map(|shift| Event::UsualIntervalKept { shift }),
         1 => (id(), moment(), moment()).prop_map(|(shift, one, other)| Event::WasBlind {
@@ -198,6 +203,37 @@ fn section() -> impl Strategy<Value = RoadSection> {
                 Some(RoadSection { name, work, road })
             },
         )
+}
+
+/// In whole thousandths, as records keep it.
+fn prices() -> impl Strategy<Value = PriceList> {
+    let money =
+        || (0_u64..=1_000_000_000_000).prop_map(|it| Money::amount(it as f64 / 1000.0).unwrap());
+    let oil = (0_u32..=1_000_000_000).prop_map(|ml| Litres::new(f64::from(ml) / 1000.0).unwrap());
+    (text(), money(), money(), oil).prop_map(|(money, tooth, litre, an_oiling)| PriceList {
+        money,
+        tooth,
+        litre,
+        an_oiling,
+    })
+}
+
+fn season() -> impl Strategy<Value = SeasonPlan> {
+    let road =
+        (text(), any::<u32>(), any::<u16>()).prop_map(|(name, minutes, visits)| SeasonRoad {
+            name,
+            minutes,
+            visits,
+        });
+    let day = prop_oneof![3 => 20_600_i32..20_700, 1 => any::<i32>()];
+    (day, any::<u16>(), any::<u16>(), vec(road, 0..4)).prop_map(
+        |(first_day, weeks, hours_a_week, roads)| SeasonPlan {
+            first_day,
+            weeks,
+            hours_a_week,
+            roads,
+        },
+    )
 }
 
 fn usual_shift() -> impl Strategy<Value = UsualShift> {

@@ -1043,7 +1043,7 @@ fn reorder(it: &asked::Reorder) -> Answer {
 fn cost(it: &asked::Cost) -> Answer {
     let money = |name: &str, amount: Option<f64>| field(name, Money::amount(amount.unwrap_or(0.0)));
     let used = cost::Used {
-        teeth: it.teeth.unwrap_or(0),
+        teeth: cost::Teeth::count(it.teeth.unwrap_or(0)),
         plates: it.plates.unwrap_or(0),
         oil: field("oil_l", Litres::new(it.oil_l.unwrap_or(0.0)))?,
     };

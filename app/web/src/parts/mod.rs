@@ -4,6 +4,7 @@
 //! Never here: the desk, the state, global context, words of their own.
 
 pub mod alarm; // what rings, over the whole screen
+pub mod bars; // numbers side by side, with how well they are known
 pub mod choice; // one of a few answers
 pub mod cross_section; // what the teeth leave, across the road
 pub mod field; // something typed, with its sentence when it is wrong

@@ -35,6 +35,10 @@ pub fn Book(
         <h1 tabindex="-1">{words.book_title()}</h1>
         <p class="backup-state" class:caution=move || backup.get().0>{move || backup.get().1}</p>
         <a class="action to-records" href="#records">{words.to_records()}</a>
+        <div class="pair">
+            <a class="action to-books" href="#books">{words.books_title()}</a>
+            <a class="action to-season" href="#season">{words.season_title()}</a>
+        </div>
         <h2>{words.table_shifts()}</h2>
         <div class="shifts">{shifts}</div>
         <Show when=none><p>{words.book_empty()}</p></Show>

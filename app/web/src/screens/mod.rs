@@ -6,6 +6,7 @@
 pub mod angle; // the cutting angle on the steel
 mod board; // the length of the moldboard, by preset or typed
 pub mod book; // the shifts so far
+pub mod books; // the books over time, prices and cost
 pub mod checks; // the opening and the closing checklist
 pub mod crossfall; // how far the road falls to its side
 pub mod erase; // the end of all records on this phone
@@ -27,6 +28,7 @@ pub mod report; // the report of a shift
 pub mod row; // the mounted set, tooth by tooth
 mod row_answers; // what the row tells
 pub mod row_plates; // on which plate a tooth stands
+pub mod season; // the season plan
 pub mod section; // a section of the day's plan
 pub mod sets; // sets on machines and in store
 pub mod setup; // the choice of work

@@ -17,11 +17,8 @@ use crate::parts::sheet_line::{Reasons, Why};
 use crate::parts::shift_line::{ShiftLine, ShiftLineView, Stage};
 use crate::place::Place;
 use crate::shell::{App, go};
-use crate::words::numbers::decimal;
+use crate::words::numbers::{AS_PLANNED, decimal};
 use crate::words::times;
-
-/// A pace within this of the plan is as planned. House default.
-const AS_PLANNED: f64 = 0.05;
 
 /// The machine that the plan is for: that of the shift that runs, else the one chosen on this phone.
 pub fn machine_of(app: App) -> Memo<Option<NamedMachine>> {

@@ -1,11 +1,12 @@
 //! The report of a shift: on the screen, through the share sheet, or copied as text.
 
-use evenrow_journal::Id;
 use evenrow_journal::export::{Report as ReportOf, report};
+use evenrow_journal::{Command, Id};
 use leptos::prelude::*;
 
-use crate::device::page;
 use crate::device::share::{self, Handed};
+use crate::device::{page, preferences};
+use crate::parts::field::{Field, Keyboard};
 use crate::shell::App;
 use crate::words::report::Section;
 use crate::words::times;
@@ -21,17 +22,25 @@ pub fn Report(
     let words = app.words;
     // A shift that still runs changes its report by the minute, not by the second.
     let minute = Memo::new(move |_| app.now.get().unix_ms().div_euclid(60_000));
+    let of = id.clone();
     let report = Memo::new(move |_| {
         minute.track();
         app.state().with(|state| {
             state
                 .shift(&id)
-                .map(|shift| report(shift, app.now.get_untracked()))
+                .map(|shift| report(state, shift, app.now.get_untracked()))
         })
     });
-    move || match report.get() {
+    let found = Memo::new(move |_| report.with(Option::is_some));
+    let shown = move || match report.get() {
         Some(report) => view! { <Found app report/> }.into_any(),
         None => view! { <h1 tabindex="-1">{words.report_not_found()}</h1> }.into_any(),
+    };
+    view! {
+        {shown}
+        // Outside of the report, which is drawn anew by the minute while the shift runs.
+        {move || found.get().then(|| view! { <Who app id=of.clone()/> })}
+        <a class="action" href="#book">{words.to_book()}</a>
     }
 }
 
@@ -84,6 +93,63 @@ fn Found(
             Handed::Cancelled => None,
             Handed::Refused => Some(words.copy_refused()),
         })}</p>
-        <a class="action" href="#book">{words.to_book()}</a>
+        {if page::can_print() {
+            view! {
+                <button type="button" class="big-action print" on:click=move |_| page::print()>{words.report_print()}</button>
+            }
+            .into_any()
+        } else {
+            view! { <p class="cannot-print">{words.report_cannot_print()}</p> }.into_any()
+        }}
+    }
+}
+
+/// Who worked the shift: typed once, and offered again for the next.
+#[component]
+fn Who(
+    /// What every screen is handed.
+    app: App,
+    /// Which shift.
+    id: Id,
+) -> impl IntoView {
+    let words = app.words;
+    let draft = StoredValue::new(format!("who.{}", id.as_str()));
+    let last = app.state().with_untracked(|state| {
+        let of_this = state.shift(&id).and_then(|shift| shift.who.clone());
+        let before = || {
+            state
+                .shifts
+                .iter()
+                .rev()
+                .find_map(|shift| shift.who.clone())
+        };
+        of_this.or_else(before)
+    });
+    let kept = draft.with_value(|draft| preferences::draft::<String>(draft));
+    let name = RwSignal::new(kept.or(last).unwrap_or_default());
+    let typed = move |typed: String| {
+        draft.with_value(|draft| preferences::set_draft(draft, &typed));
+        name.set(typed);
+    };
+    let keep = move |_| {
+        let ask = Command::SayWho {
+            shift: id.clone(),
+            name: name.get_untracked(),
+        };
+        app.desk.submit_then(ask, move || {
+            draft.with_value(|draft| preferences::drop_draft(draft));
+        });
+    };
+    view! {
+        <div class="who">
+            <Field
+                label=words.who_label()
+                keyboard=Keyboard::Text
+                value=name
+                invalid=false
+                on_input=Callback::new(typed)
+            />
+            <button type="button" class="action keep-who" on:click=keep>{words.who_keep()}</button>
+        </div>
     }
 }

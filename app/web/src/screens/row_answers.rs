@@ -33,10 +33,10 @@ const SURE: f64 = 0.95;
 const SHIFT: Duration = Duration::from_hours(8);
 
 /// In so many days ordered teeth come, where nobody has said. House default.
-const DELIVERY_DAYS: u16 = 14;
+pub(super) const DELIVERY_DAYS: u16 = 14;
 
 /// The longest delivery that can be set, in days. House default.
-const LONGEST_DELIVERY_DAYS: u16 = 180;
+pub(super) const LONGEST_DELIVERY_DAYS: u16 = 180;
 
 /// So many shifts are shown of how the teeth turned. House default: as many as a narrow screen takes.
 const SHIFTS_SHOWN: usize = 6;
@@ -98,7 +98,7 @@ pub fn RowAnswers(
     }
 }
 
-fn sure() -> Option<Confidence> {
+pub(super) fn sure() -> Option<Confidence> {
     Confidence::share(SURE).ok()
 }
 
@@ -112,8 +112,6 @@ fn life_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
     let Some(found) = told(app, set) else {
         return String::new();
     };
-    let units = app.units.get();
-    let length = |length: Length| words.exact(length, units);
     match found {
         Ok(outlook) => {
             let half = life_told(app, set, &outlook.half, now, Which::Half);
@@ -124,14 +122,23 @@ fn life_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
             };
             [half, done, doubt].join(" ").trim().to_owned()
         }
-        Err(Refusal::TooFewTimes { got, wanted }) => {
+        Err(refused) => no_rate(app, &refused),
+    }
+}
+
+/// Why the readings tell no rate of wear, and what would be enough.
+pub(super) fn no_rate(app: App, refused: &Refusal) -> String {
+    let words = app.words;
+    let length = |length: Length| words.exact(length, app.units.get());
+    match *refused {
+        Refusal::TooFewTimes { got, wanted } => {
             words.life_too_few(&got.to_string(), &wanted.to_string())
         }
-        Err(Refusal::LongerThanNew { most, .. }) => words.life_longer_than_new(&length(most)),
-        Err(Refusal::SameTimeDiffers { most, .. }) => words.life_same_time_differs(&length(most)),
-        Err(Refusal::Grew { .. }) => words.life_grew(),
-        Err(Refusal::NotWearing { .. }) => words.life_not_wearing(),
-        Err(Refusal::LostInScatter { span_wanted, .. }) => {
+        Refusal::LongerThanNew { most, .. } => words.life_longer_than_new(&length(most)),
+        Refusal::SameTimeDiffers { most, .. } => words.life_same_time_differs(&length(most)),
+        Refusal::Grew { .. } => words.life_grew(),
+        Refusal::NotWearing { .. } => words.life_not_wearing(),
+        Refusal::LostInScatter { span_wanted, .. } => {
             words.life_lost_in_scatter(&format!("{:.0}", span_wanted.in_hours()))
         }
     }

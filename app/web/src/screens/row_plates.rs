@@ -18,7 +18,8 @@ impl Plates {
         Plates::filled(fit(machine).teeth, last)
     }
 
-    fn filled(rooms: Vec<u32>, teeth: u16) -> Plates {
+    /// So many teeth on plates with so much room, from the left.
+    pub fn filled(rooms: Vec<u32>, teeth: u16) -> Plates {
         let mut left = teeth;
         let mut plates: Vec<u16> = rooms
             .into_iter()

@@ -15,6 +15,15 @@ use crate::device::preferences::Units;
 /// Micrometres in an inch, exactly.
 pub const INCH_UM: u32 = 25_400;
 
+/// A pace within this of the plan is as planned. House default.
+pub const AS_PLANNED: f64 = 0.05;
+
+/// Square metres in a square yard, exactly: a yard is 0.9144 m.
+pub const SQUARE_YARD_M2: f64 = 0.9144 * 0.9144;
+
+/// Litres in a US gallon, exactly: 231 cubic inches.
+pub const GALLON_L: f64 = 3.785_411_784;
+
 /// Kilometres in a mile, exactly.
 pub const MILE_KM: f64 = 1.609_344;
 
@@ -267,6 +276,19 @@ impl Words {
             Units::Metric => self.kilometres_per_hour(&decimal(kmh, 1)),
             Units::Us => self.miles_per_hour(&decimal(kmh / MILE_KM, 1)),
         }
+    }
+
+    /// An area: 24000 m², 28704 yd².
+    pub fn area(&self, square_metres: f64, units: Units) -> String {
+        match units {
+            Units::Metric => self.square_metres(&decimal(square_metres, 0)),
+            Units::Us => self.square_yards(&decimal(square_metres / SQUARE_YARD_M2, 0)),
+        }
+    }
+
+    /// Hours with a tenth: 7.5 h.
+    pub fn hours_with_tenths(&self, hours: f64) -> String {
+        self.hours_plain(&decimal(hours, 1))
     }
 
     /// An angle in whole degrees.

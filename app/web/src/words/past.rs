@@ -4,7 +4,8 @@ use core::time::Duration;
 
 use evenrow_journal::Refusal;
 use evenrow_journal::command::{
-    LONGEST_NAME, LONGEST_NOTE, LONGEST_SHIFT, MOST_SPARES_OF_A_KIND, SHORTEST_SHIFT,
+    LONGEST_NAME, LONGEST_NOTE, LONGEST_SEASON, LONGEST_SHIFT, LONGEST_VISIT, MOST_HOURS_A_WEEK,
+    MOST_SPARES_OF_A_KIND, MOST_VISITS, SHORTEST_SHIFT,
 };
 use evenrow_journal::event::{Event, Finding, ToothState};
 use evenrow_rules::angle::Angle;
@@ -12,7 +13,7 @@ use evenrow_rules::day::SectionFigure;
 use evenrow_rules::load::NoAxles;
 use evenrow_rules::machine::FOOT;
 use evenrow_rules::oiling::{Slot, Status};
-use evenrow_rules::quantity::{Length, Mass, OutOfRange, Span, What};
+use evenrow_rules::quantity::{Figure, Length, Mass, OutOfRange, Span, What};
 
 use super::Words;
 use super::numbers::{MILE_KM, decimal};
@@ -63,6 +64,9 @@ impl Words {
             Event::SectionLeftOut { .. } => self.done_section_left_out(),
             Event::SectionTicked { done: true, .. } => self.done_section_ticked(),
             Event::SectionTicked { done: false, .. } => self.done_section_unticked(),
+            Event::WorkerNamed { name, .. } => self.done_who(name),
+            Event::PricesSet(_) => self.done_prices(),
+            Event::SeasonPlanned { .. } => self.done_season(),
             Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
             Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
             Event::WasBlind { span, .. } => {
@@ -151,6 +155,26 @@ impl Words {
             Refusal::SectionOutOfRange(range) => self.section_out_of_range(range, units),
             Refusal::SectionNameEmpty => self.refused_section_name_empty(),
             Refusal::NoSection => self.refused_no_section(),
+            Refusal::NoSuchShift => self.refused_no_such_shift(),
+            Refusal::WhoEmpty => self.refused_who_empty(),
+            Refusal::PriceOutOfRange(range) => {
+                let [got, min, max] =
+                    [range.got, range.min, range.max].map(|number| decimal(number, 3));
+                if range.what == Figure::Oil {
+                    self.refused_oil(&got, &min, &max)
+                } else {
+                    self.refused_money(&got, &min, &max)
+                }
+            }
+            Refusal::VisitOutOfRange { got } => {
+                self.refused_visit(&self.minutes_long(got), &self.minutes_long(LONGEST_VISIT))
+            }
+            Refusal::VisitsOutOfRange { got } => {
+                self.refused_visits(&got.to_string(), &MOST_VISITS.to_string())
+            }
+            Refusal::SeasonOutOfRange => {
+                self.refused_season(&LONGEST_SEASON.to_string(), &MOST_HOURS_A_WEEK.to_string())
+            }
             Refusal::NameEmpty => self.refused_name_empty(),
             Refusal::NameTooLong { got } => {
                 self.refused_name_too_long(&got.to_string(), &LONGEST_NAME.to_string())
@@ -201,6 +225,11 @@ impl Words {
             Refusal::NothingToAnswer => self.refused_nothing_to_answer(),
             Refusal::NothingToStrike => self.refused_nothing_to_strike(),
         }
+    }
+
+    /// A length of time in minutes, as [`Words::duration`] says it.
+    pub fn minutes_long(&self, minutes: u32) -> String {
+        self.duration(Duration::from_mins(minutes.into()))
     }
 
     fn no_axles(&self, why: NoAxles, units: Units) -> String {

@@ -4,12 +4,15 @@ use core::time::Duration;
 
 use evenrow_journal::export::Report;
 use evenrow_journal::state::SetupInUse;
+use evenrow_rules::machine::fit;
 use evenrow_rules::oiling::{Slot, Status, Timing};
-use evenrow_rules::quantity::{Instant, Span};
+use evenrow_rules::quantity::{Distance, Instant, Span};
 
 use super::Words;
+use super::numbers::{AS_PLANNED, decimal};
 use super::times::{self, Zone};
 use crate::device::preferences::Units;
+use crate::screens::row_plates::Plates;
 
 /// One part of the report: a heading and its lines.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,6 +41,10 @@ impl Words {
         let mut sections = vec![
             section(self.report_shift(), self.shift_lines(report, units, zone)),
             section(self.report_setups(), self.setup_lines(report, zone)),
+            section(
+                self.report_roads(),
+                or_none(self.road_lines(report, units, zone), self.report_no_roads()),
+            ),
             section(self.report_oiling(), self.oiling_lines(report, zone)),
             section(
                 self.report_reminders(),
@@ -55,6 +62,13 @@ impl Words {
                         .map(|(when, what)| self.timed(&at(*when), &self.finding(*what)))
                         .collect(),
                     self.report_no_looks(),
+                ),
+            ),
+            section(
+                self.report_teeth(),
+                or_none(
+                    self.teeth_lines(report, units, zone),
+                    self.report_no_teeth(),
                 ),
             ),
             section(
@@ -104,6 +118,9 @@ impl Words {
         let at = |moment: Instant| times::clock(moment, zone(moment));
         let span = |span: Span| self.span(&at(span.start()), &at(span.end()));
         let mut lines = Vec::new();
+        if let Some(who) = &report.who {
+            lines.push(self.report_who(who));
+        }
         if let Some(machine) = &report.machine {
             lines.push(self.report_machine(
                 &machine.name,
@@ -133,6 +150,73 @@ impl Words {
             }
         }));
         lines
+    }
+
+    fn road_lines(&self, report: &Report, units: Units, zone: &Zone) -> Vec<String> {
+        let at = |moment: Instant| times::clock(moment, zone(moment));
+        let mut lines: Vec<String> = report
+            .sections
+            .iter()
+            .map(|done| {
+                let road = &done.what.road;
+                let length = self.distance(road.length(), units);
+                let length = road.width().map_or(length.clone(), |width| {
+                    self.section_wide(&length, &self.width(width, units))
+                });
+                self.report_road(
+                    &self.span(&at(done.when.start()), &at(done.when.end())),
+                    &done.what.name,
+                    &self.work(done.what.work),
+                    &length,
+                )
+            })
+            .collect();
+        if 1 < lines.len() {
+            let roads = report.sections.iter();
+            let all = roads.map(|it| it.what.road.length().in_kilometres()).sum();
+            let all = Distance::kilometres(all).unwrap_or(Distance::ZERO);
+            lines.push(self.report_roads_sum(&self.distance(all, units)));
+        }
+        if let Some(pace) = report.pace {
+            let share = pace.in_share();
+            lines.push(if share < 1.0 - AS_PLANNED {
+                self.report_pace_faster(&decimal(share, 2))
+            } else if 1.0 + AS_PLANNED < share {
+                self.report_pace_slower(&decimal(share, 2))
+            } else {
+                self.report_pace_even()
+            });
+        }
+        lines
+    }
+
+    /// What was replaced, each tooth by its plate and place, and what was measured.
+    fn teeth_lines(&self, report: &Report, units: Units, zone: &Zone) -> Vec<String> {
+        let at = |moment: Instant| times::clock(moment, zone(moment));
+        let machine = report.machine.as_ref();
+        // A tooth keeps the name that it had in the row, however long the set was.
+        let rooms = machine.map_or_else(Vec::new, |it| fit(&it.machine).teeth);
+        let plates = Plates::filled(rooms, u16::MAX);
+        let replaced = report.replaced.iter().map(|it| {
+            let what = self.report_replaced(
+                &plates.short(self, it.position),
+                &self.tooth_state(it.out.state),
+                &self.tip(it.tip, units),
+            );
+            (it.at, self.timed(&at(it.at), &what))
+        });
+        let measured = report.measured.iter().map(|it| {
+            let what = self.report_measured(
+                &it.count.to_string(),
+                &self.exact(it.mean, units),
+                &self.tip(it.shortest, units),
+                &self.tip(it.longest, units),
+            );
+            (it.at, self.timed(&at(it.at), &what))
+        });
+        let mut lines: Vec<(Instant, String)> = replaced.chain(measured).collect();
+        lines.sort_by_key(|(when, _)| *when);
+        lines.into_iter().map(|(_, line)| line).collect()
     }
 
     fn setup_lines(&self, report: &Report, zone: &Zone) -> Vec<String> {
@@ -274,7 +358,7 @@ mod tests {
                 event,
             });
         }
-        let report = report(&state.shifts[0], at(15, 30));
+        let report = report(&state, &state.shifts[0], at(15, 30));
         english().report_sections(&report, Units::Metric, zone)
     }
 

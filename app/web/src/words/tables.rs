@@ -107,7 +107,7 @@ impl Words {
                     self.head_notes(),
                 ],
                 shifts
-                    .map(|it| self.shift_row(it, &report(it, now)))
+                    .map(|it| self.shift_row(it, &report(state, it, now)))
                     .collect(),
             ),
             Table::Oilings => (

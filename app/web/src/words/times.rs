@@ -52,6 +52,45 @@ pub fn date(at: Instant, offset_minutes: i16) -> String {
     })
 }
 
+/// The day of a moment, in days since 1 January 1970.
+pub fn day(at: Instant, offset_minutes: i16) -> i64 {
+    local(at, offset_minutes).map_or(0, |it| {
+        i64::from(it.date_naive().num_days_from_ce()) - DAYS_BEFORE_1970
+    })
+}
+
+/// The first day of the month of a day.
+pub fn first_of_month(day: i64) -> i64 {
+    local(noon(day), 0).map_or(day, |it| day - i64::from(it.day()) + 1)
+}
+
+/// The Monday of the week of a day. The first of January 1970 was a Thursday.
+pub fn monday(day: i64) -> i64 {
+    day - (day + 3).rem_euclid(7)
+}
+
+/// The date of a day.
+pub fn date_of(day: i64) -> String {
+    date(noon(day), 0)
+}
+
+/// When a day begins on this phone.
+pub fn midnight(day: i64) -> Instant {
+    let there = Instant::from_unix_ms(day.saturating_mul(DAY_MS));
+    let ahead = i64::from(phone::offset_minutes(there)) * 60_000;
+    Instant::from_unix_ms(there.unix_ms().saturating_sub(ahead))
+}
+
+fn noon(day: i64) -> Instant {
+    Instant::from_unix_ms(day.saturating_mul(DAY_MS).saturating_add(DAY_MS / 2))
+}
+
+/// Milliseconds in a day.
+const DAY_MS: i64 = 86_400_000;
+
+/// From the first day of the common era to 1 January 1970.
+const DAYS_BEFORE_1970: i64 = 719_163;
+
 /// The minutes after midnight of a moment.
 pub fn time_of_day(at: Instant, offset_minutes: i16) -> TimeOfDay {
     let minutes = local(at, offset_minutes).map_or(0, |it| it.hour() * 60 + it.minute());
@@ -158,5 +197,22 @@ mod tests {
         let words = english();
         let said = [20, 60, 160].map(|minutes| words.duration(Duration::from_mins(minutes)));
         assert_eq!(said, ["20 min", "1 h", "2 h 40 min"]);
+    }
+
+    /// Source: the calendar. 24 July 2026 is a Friday; from 1 January 1970 to it are 56 years with 14 leap days, and 204
+    /// days.
+    #[test]
+    fn days_weeks_and_months_are_those_of_the_calendar() {
+        let friday = 56 * 365 + 14 + 204;
+        let at = Instant::from_unix_ms(1_784_851_200_000);
+        assert_eq!(day(at, 0), friday);
+        assert_eq!(day(at, -1), friday - 1);
+        assert_eq!(date_of(friday), "2026-07-24");
+        assert_eq!(date_of(monday(friday)), "2026-07-20");
+        assert_eq!(monday(friday - 4), friday - 4);
+        assert_eq!(monday(friday - 5), friday - 11);
+        assert_eq!(date_of(first_of_month(friday)), "2026-07-01");
+        assert_eq!(first_of_month(friday - 23), friday - 23);
+        assert_eq!(date_of(monday(-1)), "1969-12-29");
     }
 }

@@ -1,6 +1,6 @@
 //! The shifts so far, and the way to the records.
 
-use super::glass::{Glass, css};
+use super::glass::{Glass, css, quoted, xpath};
 
 /// The book.
 #[derive(Clone, Debug)]
@@ -33,6 +33,31 @@ impl Book {
     /// Opens the report of the last shift.
     pub async fn open_the_last(&self) {
         self.0.tap("the last shift", css(".shift-of-book")).await;
+    }
+
+    /// Goes to the books over time.
+    pub async fn open_the_books(&self) {
+        self.0.tap("Books over time", css("a.to-books")).await;
+        self.0
+            .see("the heading", css("main h1"), "Books over time")
+            .await;
+    }
+
+    /// Goes to the season plan.
+    pub async fn open_the_season(&self) {
+        self.0.tap("Season plan", css("a.to-season")).await;
+        self.0
+            .see("the heading", css("main h1"), "Season plan")
+            .await;
+    }
+
+    /// Opens the report of a shift by its line in the list.
+    pub async fn open(&self, shift: &str) {
+        let at = xpath(format!(
+            "//a[contains(@class, 'shift-of-book')][normalize-space()={}]",
+            quoted(shift)
+        ));
+        self.0.tap(shift, at).await;
     }
 
     /// Waits until it says how the last backup stands.

@@ -7,6 +7,7 @@ mod alarm; // what rings, over the whole screen
 mod angle; // the cutting angle and the crossfall
 mod app; // what holds on every screen
 mod book; // the shifts so far
+mod books; // the books over time and the season plan
 mod checklist; // the opening and the closing one
 mod dead; // in place of an app that has stopped or did not start
 mod first_start; // the three questions
@@ -37,6 +38,7 @@ pub use alarm::Alarm;
 pub use angle::{Crossfall, CuttingAngle};
 pub use app::{App, Icon, Target, Violation, Width};
 pub use book::Book;
+pub use books::{Books, Season};
 pub use checklist::Checklist;
 pub use dead::Dead;
 pub use first_start::FirstStart;
@@ -180,6 +182,16 @@ impl Phone {
     /// The records.
     pub fn records(&self) -> Records {
         Records(self.glass())
+    }
+
+    /// The books over time.
+    pub fn books(&self) -> Books {
+        Books(self.glass())
+    }
+
+    /// The season plan.
+    pub fn season(&self) -> Season {
+        Season(self.glass())
     }
 
     /// The row, its sets and its spares.
