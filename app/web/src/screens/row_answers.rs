@@ -148,7 +148,7 @@ enum Which {
     Done,
 }
 
-/// "Half worn around 2026-08-12, between 2026-08-07 and 2026-08-19", or in hours where nobody knows how many a day.
+/// "Half worn around 2026-08-12, at the earliest 2026-08-07, at the latest 2026-08-19", or in hours where nobody knows how many a day.
 fn life_told(app: App, set: &SetOfTeeth, life: &Life, now: Instant, which: Which) -> String {
     let words = app.words;
     let (worn, a_day) = app.state().with(|state| {
