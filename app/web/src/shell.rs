@@ -31,8 +31,10 @@ use crate::words::{Words, times};
 pub struct App {
     /// Takes commands and holds the state.
     pub desk: &'static Desk,
-    /// Everything the app says.
+    /// Everything the app says, in the language that this screen was drawn in.
     pub words: &'static Words,
+    /// The words of the chosen language. All screens are drawn anew when they change.
+    spoken: RwSignal<&'static Words>,
     /// The present moment, to the second.
     pub now: ReadSignal<Instant>,
     /// Keeps watch: what rings, and what this phone can do.
@@ -52,7 +54,8 @@ pub struct App {
 impl App {
     /// Puts the app together, and ties it to the clock, the address and the worker.
     pub fn new(desk: Desk, words: &'static Words) -> App {
-        let vigil = Vigil::begin(desk, words);
+        let spoken = RwSignal::new(words);
+        let vigil = Vigil::begin(desk, spoken);
         let device = preferences::device();
 
         if address::hash().is_empty()
@@ -78,6 +81,7 @@ impl App {
         App {
             desk: Box::leak(Box::new(desk)),
             words,
+            spoken,
             now: vigil.now(),
             vigil,
             machine: Memo::new(move |_| {
@@ -103,6 +107,12 @@ impl App {
         self.theme.set(theme);
     }
 
+    /// Chooses the language of this phone, whose words have been loaded.
+    pub fn choose_language(self, language: &str, words: &'static Words) {
+        preferences::set_language(language);
+        self.spoken.set(words);
+    }
+
     /// Chooses the units of this phone.
     pub fn choose_units(self, units: Units) {
         preferences::set_units(units);
@@ -124,9 +134,20 @@ fn is_night(theme: Theme) -> bool {
     }
 }
 
-/// The whole app.
+/// The whole app, drawn anew in each language that is chosen. What is half typed is in drafts, and comes back.
 #[component]
 pub fn Shell(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    move || {
+        let words = app.spoken.get();
+        view! { <InOneLanguage app=App { words, ..app }/> }
+    }
+}
+
+#[component]
+fn InOneLanguage(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {

@@ -48,6 +48,11 @@ pub fn set_theme(theme: Theme) {
     set("evenrow.theme", &theme);
 }
 
+/// Chooses the language. `boot.js` reads the same key before the first paint.
+pub fn set_language(language: &str) {
+    set("evenrow.language", language);
+}
+
 /// The units, once chosen.
 pub fn units() -> Option<Units> {
     LocalStorage::get("evenrow.units").ok()

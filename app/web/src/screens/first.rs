@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm};
+use super::languages::Languages;
 use super::machine::Form;
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::preferences::{self, Units};
@@ -47,6 +48,7 @@ pub fn First(
         <main class="screen first">
             <h1 tabindex="-1">{words.first_title()}</h1>
             <p>{words.first_lead()}</p>
+            <Languages app/>
             <section class="first-question">
                 <Choice
                     label=words.units_ask()

@@ -1,4 +1,4 @@
-//! The machine and this phone: name, board, plates, usual shift, units, look; and what the bases mean.
+//! The machine and this phone: name, board, plates, usual shift, language, units, look; and what the bases mean.
 
 use evenrow_journal::{Command, Id, State};
 use evenrow_rules::machine::{LONG_PLATE, SHORT_PLATE, USUAL_PITCH, fit};
@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
+use super::languages::Languages;
 use super::usual::{ShiftFields, ShiftForm, step_names};
 use crate::device::preferences::{self, Theme, Units};
 use crate::device::{clock, page};
@@ -234,6 +235,8 @@ fn ThisPhone(
     let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
     view! {
         <h2>{words.this_phone()}</h2>
+        <p>{words.language_ask()}</p>
+        <Languages app/>
         <Choice
             label=words.theme_ask()
             options=vec![words.theme_auto(), words.theme_sun(), words.theme_night()]

@@ -12,6 +12,7 @@ pub mod crossfall; // how far the road falls to its side
 pub mod erase; // the end of all records on this phone
 pub mod first; // the three questions of the first start
 pub mod grading; // the grading angle by tape
+mod languages; // in which language the app speaks
 mod laying; // the phone laid somewhere and read once it lies still
 mod line; // the shift line's view of a shift
 pub mod load; // what each tooth gets of the force on the edge

@@ -1,7 +1,10 @@
 //! Numbers, lengths and temperatures as they are shown and typed, in the units of the phone.
 //!
 //! Everything is counted in whole thousandths: the formatting and parsing of floating-point numbers alone would cost a
-//! tenth of the app's size. Never here: which number is right.
+//! tenth of the app's size. The decimal mark is that of the language; thousands are not set apart, for what is typed is
+//! not either. Never here: which number is right.
+
+use std::cell::Cell;
 
 use evenrow_rules::angle::Angle;
 use evenrow_rules::machine::FOOT;
@@ -35,13 +38,37 @@ pub fn parse_thousandths(typed: &str) -> Option<i64> {
         Some(rest) => (-1, rest),
         None => (1, typed),
     };
-    let (whole, part) = digits.split_once(['.', ',']).unwrap_or((digits, ""));
+    let (whole, part) = digits
+        .split_once(['.', ',', DECIMAL_MARK.get()])
+        .unwrap_or((digits, ""));
     let plain = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
     if whole.is_empty() || 9 < whole.len() || 3 < part.len() || !plain(whole) || !plain(part) {
         return None;
     }
     let thousandths: i64 = format!("{part:0<3}").parse().ok()?;
     Some(sign * (whole.parse::<i64>().ok()? * 1000 + thousandths))
+}
+
+/// A number out of a text that was made for the eye, in thousandths: with the spaces of its thousands and a real minus.
+pub fn parse_shown(shown: &str) -> Option<i64> {
+    let plain = shown.chars().filter(|letter| !letter.is_whitespace());
+    let plain: String = plain
+        .map(|letter| if letter == MINUS { '-' } else { letter })
+        .collect();
+    parse_thousandths(&plain)
+}
+
+/// What stands before a number below nought.
+const MINUS: char = '\u{2212}';
+
+thread_local! {
+    /// The app speaks one language at a time.
+    static DECIMAL_MARK: Cell<char> = const { Cell::new('.') };
+}
+
+/// Chooses what stands between a whole number and its parts.
+pub fn set_decimal_mark(mark: char) {
+    DECIMAL_MARK.set(mark);
 }
 
 /// A length read off a tape as typed: millimetres, or inches with a fraction or a decimal, such as 72 1/16. Anything else
@@ -88,12 +115,18 @@ pub fn decimal(value: f64, places: u32) -> String {
     let scale = 10_i64.pow(places);
     let rounded = (value * scale as f64).round() as i64;
     let (whole, part) = (rounded.abs() / scale, rounded.abs() % scale);
-    let sign = if rounded < 0 { "\u{2212}" } else { "" };
-    if part == 0 {
-        return format!("{sign}{whole}");
+    let mut shown = if rounded < 0 {
+        String::from(MINUS)
+    } else {
+        String::new()
+    };
+    shown.push_str(&whole.to_string());
+    if part != 0 {
+        let part = format!("{part:0>width$}", width = places as usize);
+        shown.push(DECIMAL_MARK.get());
+        shown.push_str(part.trim_end_matches('0'));
     }
-    let part = format!("{part:0>width$}", width = places as usize);
-    format!("{sign}{whole}.{}", part.trim_end_matches('0'))
+    shown
 }
 
 /// A length in sixteenths of an inch, the fraction in its lowest terms: 9/16, 1 3/8, 2.
@@ -336,6 +369,15 @@ mod tests {
         ] {
             assert_eq!(decimal(value, places), shown);
         }
+    }
+
+    #[test]
+    fn a_number_is_shown_with_the_mark_of_the_language_and_read_back() {
+        set_decimal_mark(',');
+        let shown = decimal(-3.6576, 2);
+        set_decimal_mark('.');
+        assert_eq!(shown, "−3,66");
+        assert_eq!(parse_shown(&shown), Some(-3660));
     }
 
     /// An inch is 25.4 mm: a sixteenth of it is 1.5875 mm.

@@ -1172,4 +1172,8 @@ table! {
     theme_auto();
     theme_sun();
     theme_night();
+
+    // The language
+    language_ask();
+    language_missing();
 }
