@@ -61,15 +61,16 @@ async fn days_and_numbers_are_written_as_the_language_writes_them_and_all_langua
     phone.app().in_charge_of_itself().await;
     site.die();
     phone.clear_the_network_cache().await;
-    for (name, day, pitch) in [
-        ("Suomi", "24.7.2026", "38,1"),
-        ("Svenska", "2026-07-24", "38,1"),
-        ("Deutsch", "24.7.2026", "38,1"),
-        ("Français", "24/07/2026", "38,1"),
-        ("English", "2026-07-24", "38.1"),
+    for (code, name, day, pitch) in [
+        ("fi", "Suomi", "24.7.2026", "38,1"),
+        ("sv", "Svenska", "2026-07-24", "38,1"),
+        ("de", "Deutsch", "24.7.2026", "38,1"),
+        ("fr", "Français", "24/07/2026", "38,1"),
+        ("en", "English", "2026-07-24", "38.1"),
     ] {
         phone.tabs().machine().await;
         phone.languages().choose(name).await;
+        phone.languages().see(code, "machine_title").await;
         phone.app().unfold_everything().await;
         phone.languages().see_said(pitch).await;
         phone.go_to(&format!("{}#book", site.address())).await;
@@ -170,11 +171,12 @@ async fn nothing_runs_off_a_narrow_phone_in_any_language() {
     let mut phone = Phone::at("2026-07-27", "06:45").await;
     beginnings::a_season_has_been_kept(&phone, &site).await;
     phone.start().start().await;
+    phone.shift().see_title("Choose today’s work").await;
+    phone.shift().press().await;
     phone.setup().choose("Gravel, top layer").await;
     phone.sheet().use_it().await;
     phone.clock_moves_to("07:20").await;
     phone.alarm().again_in(5).await;
-    phone.resize(320, 640).await;
     for (code, name) in LANGUAGES.into_iter().filter(|(code, _)| *code != "en") {
         phone.go_to(&format!("{}#machine", site.address())).await;
         phone.languages().choose(name).await;

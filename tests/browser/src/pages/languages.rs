@@ -42,9 +42,10 @@ impl Languages {
 
     /// Chooses a language by what it calls itself.
     pub async fn choose(&self, name: &str) {
-        self.0
-            .tap("the languages", css(".languages:not([open]) summary"))
-            .await;
+        let folded = css(".languages:not([open]) summary");
+        if self.0.count("the folded languages", folded.clone()).await == 1 {
+            self.0.tap("the languages", folded).await;
+        }
         let at = xpath(format!(
             "//details[@class='languages']//button[normalize-space()={}]",
             quoted(name)
