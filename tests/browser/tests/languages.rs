@@ -2,7 +2,6 @@
 
 use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
-use evenrow_browser_tests::pages::Languages;
 use evenrow_browser_tests::server::Site;
 
 /// Every language by its code and by what it calls itself.
@@ -141,7 +140,10 @@ async fn off_the_glass(phone: &Phone, screen: &str) -> Vec<String> {
     // Until it has been drawn, the screen before is measured.
     phone.resize(320, 640).await;
     phone.app().unfold_everything().await;
-    let mut found = Vec::new();
+    let broken = phone.app().broken_words().await.into_iter();
+    let mut found: Vec<String> = broken
+        .map(|it| format!("{screen}: {it} is broken"))
+        .collect();
     for per_cent in [100, 200] {
         phone.app().enlarge_letters(per_cent).await;
         let width = phone.app().width().await;
@@ -181,11 +183,12 @@ async fn nothing_runs_off_a_narrow_phone_in_any_language() {
         phone.go_to(&format!("{}#machine", site.address())).await;
         phone.languages().choose(name).await;
         phone.languages().see(code, "machine_title").await;
+        phone.app().unfold_everything().await;
+        phone.picture(&format!("machine-{code}")).await;
         for place in PLACES {
             phone.go_to(&format!("{}#{place}", site.address())).await;
             found.extend(off_the_glass(&phone, &format!("{code} {place}")).await);
         }
-        phone.picture(&format!("machine-{code}")).await;
     }
     assert!(found.is_empty(), "{found:#?}");
 }
