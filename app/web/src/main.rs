@@ -9,6 +9,7 @@ mod phone_check; // what this phone was found to do when it is locked
 mod place; // where in the app we are
 mod screens; // one file a screen
 mod shell; // what stands round every screen
+mod units; // in which units numbers are shown and typed
 mod vigil; // rings, and knows when it slept
 mod words; // everything the app says
 

@@ -10,7 +10,7 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::desk::{Desk, Trouble};
-use crate::device::preferences::{Theme, Units};
+use crate::device::preferences::Theme;
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
 use crate::device::{address, offline, page, preferences};
@@ -22,6 +22,7 @@ use crate::place::Place;
 use crate::screens;
 use crate::screens::note::On;
 use crate::screens::row_plates::Plates;
+use crate::units::Units;
 use crate::vigil::Vigil;
 use crate::words::{Words, times};
 
@@ -89,7 +90,7 @@ impl App {
                     .with(|state| state.machine_of(&device).cloned())
             }),
             place: place.read_only(),
-            units: RwSignal::new(preferences::units().unwrap_or_default()),
+            units: RwSignal::new(preferences::units()),
             theme,
             update: update.read_only(),
         }

@@ -41,4 +41,5 @@ pub mod stock; // the spares
 pub mod tables; // the records as tables for a spreadsheet
 mod tape_field; // a length typed off a tape
 mod target; // what a measurement is compared with
+mod units; // in which units numbers are shown
 mod usual; // the usual shift, as a form
