@@ -1,4 +1,4 @@
-// Before the first paint: the theme. From then on: a watch over the app, and a way out as soon as it is dead.
+// Before the first paint: the theme and the language. From then on: a watch over the app, and a way out as soon as it is dead.
 // Knows nothing of the app but a few marks on the root element and where its records lie; never changes a record.
 (() => {
   const root = document.documentElement;
@@ -8,20 +8,29 @@
   let looksWithoutBeat = 0;
   let isDead = false;
 
-  function chosenTheme() {
+  function chosen(preference) {
     try {
-      return JSON.parse(localStorage.getItem('evenrow.theme'));
+      return JSON.parse(localStorage.getItem(preference));
     } catch {
       // Storage is shut or the entry is damaged: the system decides.
-      return 'auto';
+      return null;
     }
   }
 
   function paint() {
-    const chosen = chosenTheme();
+    const theme = chosen('evenrow.theme');
     const bySystem = dark.matches ? 'night' : 'sun';
-    root.dataset.theme = chosen === 'sun' || chosen === 'night' ? chosen : bySystem;
+    root.dataset.theme = theme === 'sun' || theme === 'night' ? theme : bySystem;
     colourTheFrame();
+  }
+
+  // The one chosen here, or the first that the system asks for and there are words for. They come beside the app.
+  function speak() {
+    const bySystem = navigator.languages.map((it) => it.toLowerCase().split('-')[0]);
+    const known = root.dataset.languages.split(' ');
+    root.lang = [chosen('evenrow.language'), ...bySystem].find((it) => known.includes(it)) ?? 'en';
+    const words = { rel: 'preload', as: 'fetch', crossOrigin: 'anonymous', href: `words/${root.lang}.txt` };
+    document.head.append(Object.assign(document.createElement('link'), words));
   }
 
   // The browser's own bars and blank page follow the theme shown, which may not be the system's.
@@ -82,6 +91,10 @@
     const screen = template.content.cloneNode(true);
     const part = (name) => screen.querySelector(`[data-dead="${name}"]`);
     for (const other of screen.querySelectorAll(`[data-why]:not([data-why="${why}"])`)) {
+      other.remove();
+    }
+    const language = screen.querySelector(`h1 [lang="${root.lang}"]`) ? root.lang : 'en';
+    for (const other of screen.querySelectorAll(`[lang]:not([lang="${language}"], [data-dead])`)) {
       other.remove();
     }
     const [heading, restart, copy, field] = ['heading', 'restart', 'copy', 'field'].map(part);
@@ -161,6 +174,7 @@
     });
   }
 
+  speak();
   paint();
   dark.addEventListener('change', paint);
   new MutationObserver(lookAtTheMarks).observe(root, {

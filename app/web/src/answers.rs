@@ -6,7 +6,7 @@ use evenrow_rules::quantity::{Length, Temperature};
 use evenrow_rules::work::{Conditions, End, Moisture, Question, Stones};
 use serde::{Deserialize, Serialize};
 
-use crate::device::preferences::Units;
+use crate::units::{Quantity, System, Units};
 use crate::words::numbers::INCH_UM;
 
 /// What has been answered so far; nothing means "I don't know".
@@ -112,26 +112,42 @@ pub fn form(question: Question, units: Units) -> Form {
         })
     };
     let number = |first, step, least, most| scaled(Scale::AsKept, first, step, least, most);
-    match (question, units) {
-        (
-            Question::Soft
-            | Question::Skids
-            | Question::Stones
-            | Question::Moisture
-            | Question::CuttingEnd,
-            _,
-        ) => Form::Either,
+    let by = |quantity, metric, us| match units.of(quantity) {
+        System::Metric => metric,
+        System::Us => us,
+    };
+    match question {
+        Question::Soft
+        | Question::Skids
+        | Question::Stones
+        | Question::Moisture
+        | Question::CuttingEnd => Form::Either,
         // Ten degrees stand in the middle of the bands; -40 to +60 °C holds every road surface.
-        (Question::Surface, Units::Metric) => number(100, 10, -400, 600),
-        (Question::Surface, Units::Us) => scaled(Scale::Fahrenheit, 100, 20, -400, 600),
-        (Question::Layer, Units::Metric) => number(30_000, 5_000, 5_000, 500_000),
-        (Question::Layer, Units::Us) => number(inch, inch / 4, inch / 4, 20 * inch),
-        (Question::Bite, Units::Metric) => number(30_000, 5_000, 5_000, 100_000),
-        (Question::Bite, Units::Us) => number(inch, inch / 4, inch / 4, 4 * inch),
-        (Question::Path, Units::Metric) => number(2_000_000, 100_000, 300_000, 6_000_000),
-        (Question::Path, Units::Us) => number(78 * inch, 6 * inch, 12 * inch, 240 * inch),
-        (Question::Strip, Units::Metric) => number(1_000_000, 100_000, 200_000, 3_000_000),
-        (Question::Strip, Units::Us) => number(36 * inch, 6 * inch, 6 * inch, 120 * inch),
+        Question::Surface => by(
+            Quantity::Temperature,
+            number(100, 10, -400, 600),
+            scaled(Scale::Fahrenheit, 100, 20, -400, 600),
+        ),
+        Question::Layer => by(
+            Quantity::Tape,
+            number(30_000, 5_000, 5_000, 500_000),
+            number(inch, inch / 4, inch / 4, 20 * inch),
+        ),
+        Question::Bite => by(
+            Quantity::Tape,
+            number(30_000, 5_000, 5_000, 100_000),
+            number(inch, inch / 4, inch / 4, 4 * inch),
+        ),
+        Question::Path => by(
+            Quantity::Road,
+            number(2_000_000, 100_000, 300_000, 6_000_000),
+            number(78 * inch, 6 * inch, 12 * inch, 240 * inch),
+        ),
+        Question::Strip => by(
+            Quantity::Road,
+            number(1_000_000, 100_000, 200_000, 3_000_000),
+            number(36 * inch, 6 * inch, 6 * inch, 120 * inch),
+        ),
     }
 }
 
@@ -244,7 +260,7 @@ mod tests {
 
     #[test]
     fn the_first_tap_gives_the_first_value_and_the_last_stops_at_the_end() {
-        let Form::Number(steps) = form(Question::Surface, Units::Metric) else {
+        let Form::Number(steps) = form(Question::Surface, Units::METRIC) else {
             panic!("a number")
         };
         assert_eq!(steps.tap(None, true), 100);
@@ -255,12 +271,12 @@ mod tests {
 
     #[test]
     fn degrees_fahrenheit_go_up_and_down_in_twos_over_the_whole_range() {
-        let Form::Number(steps) = form(Question::Surface, Units::Us) else {
+        let Form::Number(steps) = form(Question::Surface, Units::US) else {
             panic!("a number")
         };
         let mut kept = steps.first;
         for fahrenheit in (50..140).step_by(2) {
-            let shown = english().temperature(temperature(kept).unwrap(), Units::Us);
+            let shown = english().temperature(temperature(kept).unwrap(), Units::US);
             assert_eq!(shown, format!("{fahrenheit} °F"));
             assert_eq!(steps.tap(Some(steps.tap(Some(kept), true)), false), kept);
             kept = steps.tap(Some(kept), true);
@@ -281,7 +297,7 @@ mod tests {
             Question::Strip,
             Question::CuttingEnd,
         ];
-        for units in [Units::Metric, Units::Us] {
+        for units in [Units::METRIC, Units::US] {
             for question in all {
                 let mut answers = Answers::default();
                 match form(question, units) {

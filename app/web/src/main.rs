@@ -9,25 +9,29 @@ mod phone_check; // what this phone was found to do when it is locked
 mod place; // where in the app we are
 mod screens; // one file a screen
 mod shell; // what stands round every screen
+mod units; // in which units numbers are shown and typed
 mod vigil; // rings, and knows when it slept
 mod words; // everything the app says
 
 use leptos::mount::mount_to_body;
 
 use crate::desk::Desk;
-use crate::device::{page, text};
-use crate::shell::{App, Shell};
+use crate::device::{language, page};
+use crate::shell::{App, Shell, ShellProps};
 use crate::words::Words;
 
 fn main() {
     page::report_panics();
     page::run(async {
-        let file = text::file("words/en.txt").await.unwrap_or_default();
-        // The words live as long as the app does.
-        let words: &'static Words = Box::leak(Box::new(Words::read(&file)));
+        let mut words = Words::load(&language::chosen()).await;
+        if words.is_none() {
+            words = Words::load("en").await;
+        }
+        // Without any words each key shows itself, and the records are still at hand.
+        let words = words.unwrap_or_else(|| Box::leak(Box::default()));
         let desk = Desk::open().await;
         mount_to_body(move || {
-            Shell(shell::ShellProps {
+            Shell(ShellProps {
                 app: App::new(desk, words),
             })
         });

@@ -10,7 +10,7 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::desk::{Desk, Trouble};
-use crate::device::preferences::{Theme, Units};
+use crate::device::preferences::Theme;
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
 use crate::device::{address, offline, page, preferences};
@@ -22,6 +22,7 @@ use crate::place::Place;
 use crate::screens;
 use crate::screens::note::On;
 use crate::screens::row_plates::Plates;
+use crate::units::Units;
 use crate::vigil::Vigil;
 use crate::words::{Words, times};
 
@@ -31,8 +32,10 @@ use crate::words::{Words, times};
 pub struct App {
     /// Takes commands and holds the state.
     pub desk: &'static Desk,
-    /// Everything the app says.
+    /// Everything the app says, in the language that this screen was drawn in.
     pub words: &'static Words,
+    /// The words of the chosen language. All screens are drawn anew when they change.
+    spoken: RwSignal<&'static Words>,
     /// The present moment, to the second.
     pub now: ReadSignal<Instant>,
     /// Keeps watch: what rings, and what this phone can do.
@@ -52,7 +55,8 @@ pub struct App {
 impl App {
     /// Puts the app together, and ties it to the clock, the address and the worker.
     pub fn new(desk: Desk, words: &'static Words) -> App {
-        let vigil = Vigil::begin(desk, words);
+        let spoken = RwSignal::new(words);
+        let vigil = Vigil::begin(desk, spoken);
         let device = preferences::device();
 
         if address::hash().is_empty()
@@ -78,6 +82,7 @@ impl App {
         App {
             desk: Box::leak(Box::new(desk)),
             words,
+            spoken,
             now: vigil.now(),
             vigil,
             machine: Memo::new(move |_| {
@@ -85,7 +90,7 @@ impl App {
                     .with(|state| state.machine_of(&device).cloned())
             }),
             place: place.read_only(),
-            units: RwSignal::new(preferences::units().unwrap_or_default()),
+            units: RwSignal::new(preferences::units()),
             theme,
             update: update.read_only(),
         }
@@ -101,6 +106,12 @@ impl App {
         preferences::set_theme(theme);
         page::set_root("data-theme", if is_night(theme) { "night" } else { "sun" });
         self.theme.set(theme);
+    }
+
+    /// Chooses the language of this phone, whose words have been loaded.
+    pub fn choose_language(self, language: &str, words: &'static Words) {
+        preferences::set_language(language);
+        self.spoken.set(words);
     }
 
     /// Chooses the units of this phone.
@@ -124,9 +135,20 @@ fn is_night(theme: Theme) -> bool {
     }
 }
 
-/// The whole app.
+/// The whole app, drawn anew in each language that is chosen. What is half typed is in drafts, and comes back.
 #[component]
 pub fn Shell(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    move || {
+        let words = app.spoken.get();
+        view! { <InOneLanguage app=App { words, ..app }/> }
+    }
+}
+
+#[component]
+fn InOneLanguage(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {

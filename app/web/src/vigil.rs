@@ -24,7 +24,7 @@ use crate::words::{Words, times};
 /// The one watch there is. It lives as long as the app does.
 pub struct Vigil {
     desk: Desk,
-    words: &'static Words,
+    words: RwSignal<&'static Words>,
     now: RwSignal<Instant>,
     reminder: Memo<Option<Reminder>>,
     last: StoredValue<Option<Reading>>,
@@ -41,7 +41,7 @@ pub struct Vigil {
 
 impl Vigil {
     /// Begins to watch. To be called once, under the owner of the whole app.
-    pub fn begin(desk: Desk, words: &'static Words) -> &'static Vigil {
+    pub fn begin(desk: Desk, words: RwSignal<&'static Words>) -> &'static Vigil {
         let now = RwSignal::new(clock::now());
         let vigil: &'static Vigil = Box::leak(Box::new(Vigil {
             desk,
@@ -285,18 +285,18 @@ impl Vigil {
         let told = self.reminder.with_untracked(|it| {
             let reminder = it.as_ref()?;
             let next = reminder.standing.next()?;
-            let at = times::here(next.due.at);
+            let (words, at) = (self.words.get_untracked(), times::here(next.due.at));
             let due = next.due.at <= self.now.get_untracked();
             Some(if due {
-                (self.words.notify_due(&at), 1)
+                (words.notify_due(&at), 1)
             } else {
-                (self.words.notify_next(&at), 0)
+                (words.notify_next(&at), 0)
             })
         });
         let Some((title, count)) = told else { return };
         notify::badge(count);
         if self.permission.get_untracked() == Permission::Granted {
-            let body = self.words.notify_body();
+            let body = self.words.get_untracked().notify_body();
             page::run(async move { notify::show(&title, &body, again).await });
         }
     }

@@ -18,6 +18,7 @@ pub(crate) use bytes::{carries_its_hash, short_hex};
 
 const PAGE: &str = "index.html";
 const WORKER: &str = "sw.js";
+const WORDS: &str = "words/";
 
 /// A bundle: each file's path with `/` between the parts, and its bytes.
 type Bundle = BTreeMap<String, Vec<u8>>;
@@ -65,15 +66,19 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     bytes::rename_by_bytes(&mut bundle)?;
 
     let page = take_text(&mut bundle, PAGE)?;
-    bundle.insert(
-        PAGE.to_string(),
-        page::finished(&page, &sheet_name)?.into_bytes(),
-    );
+    let page = page::finished(&page, &sheet_name, &languages(&bundle))?;
+    bundle.insert(PAGE.to_string(), page.into_bytes());
 
     let template = take_text(&mut bundle, WORKER)?;
     let worker = worker::finished(&template, &bundle)?;
     bundle.insert(WORKER.to_string(), worker.into_bytes());
     Ok(bundle)
+}
+
+/// The code of each language, which is the name of its file of words.
+fn languages(bundle: &Bundle) -> Vec<&str> {
+    let names = bundle.keys().filter_map(|path| path.strip_prefix(WORDS));
+    names.filter_map(|name| name.strip_suffix(".txt")).collect()
 }
 
 fn take_text(bundle: &mut Bundle, path: &str) -> Outcome<String> {
@@ -104,9 +109,10 @@ mod tests {
             ("snippets/app-1/src/p.js", "export const ring = 1;"),
             ("snippets/app-1/src/left_behind.js", "export const old = 1;"),
             ("words/en.txt", "words"),
+            ("words/sv.txt", "ord"),
             (
                 "index.html",
-                "<head><meta content=\"script-src INLINE-SCRIPTS;\"><!-- style --></head>\
+                "<html data-languages=\"LANGUAGES\"><head><meta content=\"script-src INLINE-SCRIPTS;\"><!-- style --></head>\
                  <script type=\"module\">import init from './app-00ff00ff00ff00ff.js'; init('./app-00ff00ff00ff00ff_bg.wasm');</script>",
             ),
             ("sw.js", "const VERSION = 'unstamped';\nconst FILES = [];\n"),
@@ -134,6 +140,13 @@ mod tests {
         );
         assert!(text(&after, glue).contains(snippet));
         assert!(!after.keys().any(|name| name.contains("00ff00ff00ff00ff")));
+    }
+
+    #[test]
+    fn a_file_of_words_is_a_language_of_the_page_and_kept_for_offline() {
+        let after = stamped(as_trunk_leaves_it("wasm"), "a{}").expect("a bundle");
+        assert!(text(&after, "index.html").contains("data-languages=\"en sv\""));
+        assert!(text(&after, "sw.js").contains("['words/sv.txt', 'sha256-"));
     }
 
     #[test]

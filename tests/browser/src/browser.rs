@@ -272,6 +272,13 @@ impl Phone {
         self.command("Emulation.setEmulatedMedia", media).await;
     }
 
+    /// The system asks for these languages, in this order: `fi-FI,en`. To be said before the app is opened.
+    pub async fn system_speaks(&self, languages: &str) {
+        let browser = self.look_into("return navigator.userAgent;").await;
+        let asked = json!({ "userAgent": browser, "acceptLanguage": languages });
+        self.command("Emulation.setUserAgentOverride", asked).await;
+    }
+
     /// The glass has another size, in pixels of the page.
     pub async fn resize(&self, width: u32, height: u32) {
         let metrics =

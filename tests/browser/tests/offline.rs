@@ -173,6 +173,20 @@ async fn a_list_of_numbers_that_cannot_be_read_is_said_to_be_and_can_be_had_agai
     sources.see().await;
 }
 
+#[tokio::test]
+async fn a_language_whose_words_cannot_be_had_is_said_to_be_missing_and_the_old_one_stays() {
+    let folder = Folder::copy_of(&PathBuf::from(required("EVENROW_DIST")));
+    folder.lose("words/fi.txt");
+    let site = Site::of(folder.path.clone());
+    let phone = Phone::at("2026-07-01", "06:45").await;
+    phone.open(&site).await;
+    phone.languages().choose("Suomi").await;
+    phone.languages().see_missing().await;
+    phone.languages().see("en", "first_title").await;
+    phone.reload().await;
+    phone.languages().see("en", "first_title").await;
+}
+
 /// A folder with the built app that can become another version. It goes with the story.
 struct Folder {
     path: PathBuf,

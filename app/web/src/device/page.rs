@@ -81,6 +81,31 @@ pub fn set_root(name: &str, value: &str) {
     }
 }
 
+/// An attribute of the root element; empty where it has none.
+pub fn root(name: &str) -> String {
+    let root = document().and_then(|document| document.document_element());
+    root.and_then(|root| root.get_attribute(name))
+        .unwrap_or_default()
+}
+
+/// Moves the focus to the first thing on the screen that a selector finds, after it has been drawn.
+pub fn focus(selector: &'static str) {
+    once_drawn(move || focus_first(selector));
+}
+
+fn focus_first(selector: &str) {
+    let found = document().and_then(|document| document.query_selector(selector).ok().flatten());
+    if let Some(found) = found.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
+        drop(found.focus());
+    }
+}
+
+fn once_drawn(then: impl FnOnce() + 'static) {
+    let then = Closure::once_into_js(then);
+    // Refused by no browser.
+    drop(window().request_animation_frame(then.unchecked_ref()));
+}
+
 /// Whether nobody can see the page: another app is in front, or the phone is locked.
 pub fn is_hidden() -> bool {
     document().is_some_and(|document| document.hidden())
@@ -207,13 +232,8 @@ pub fn on_scheme_change(changed: impl Fn() + 'static) {
 
 /// Moves the focus to the heading of the screen and scrolls to its top, after the screen has been drawn.
 pub fn to_top() {
-    let after = Closure::once_into_js(move || {
+    once_drawn(|| {
         window().scroll_to_with_x_and_y(0.0, 0.0);
-        let heading =
-            document().and_then(|document| document.query_selector("main h1").ok().flatten());
-        if let Some(heading) = heading.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
-            drop(heading.focus());
-        }
+        focus_first("main h1");
     });
-    drop(window().request_animation_frame(after.unchecked_ref()));
 }

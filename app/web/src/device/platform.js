@@ -1,6 +1,6 @@
 // The shim for browser calls that web-sys does not bind, or binds only as unstable: IndexedDB with strict durability,
 // the update of the service worker, messages and locks between windows, the wake lock, notifications, and what single
-// makers have added. It decides nothing and keeps no state of the app; `device/*.rs` wraps it in types.
+// makers have added; and of what the browser knows of languages, which takes fewer bytes here. It decides nothing and keeps no state of the app; `device/*.rs` wraps it in types.
 
 const DATABASE = "evenrow";
 const RECORDS = "records";
@@ -305,4 +305,30 @@ export function wantToRing() {
 // Without locks nobody can know of other windows, and every window rings.
 export function isRinger() {
   return !navigator.locks || handOn !== undefined;
+}
+
+// What the browser knows of the chosen language, made once for each choice.
+let plurals;
+let days;
+
+// Chooses a language, and tells what stands between a whole number and its parts.
+export function speak(language) {
+  plurals = new Intl.PluralRules(language);
+  // Countries that speak English set day and month in opposite orders; none misreads ISO 8601.
+  const numeric = { timeZone: "UTC", year: "numeric", month: "numeric", day: "numeric" };
+  days = language === "en" ? undefined : new Intl.DateTimeFormat(language, numeric);
+  const parts = new Intl.NumberFormat(language).formatToParts(1.5);
+  return parts.find(({ type }) => type === "decimal").value;
+}
+
+// The kind of plural that a number takes.
+export const pluralOf = (number) => plurals?.select(number) ?? "other";
+
+// The day of a moment of UTC, or nothing where the language writes it as ISO 8601.
+export const dayOf = (milliseconds) => days?.format(milliseconds);
+
+// What a language calls itself, as the first word of a line.
+export function ownName(language) {
+  const name = new Intl.DisplayNames(language, { type: "language" }).of(language);
+  return name[0].toLocaleUpperCase(language) + name.slice(1);
 }

@@ -72,6 +72,14 @@ extern "C" {
     pub(super) async fn badge(count: u32) -> Result<(), JsValue>;
     #[wasm_bindgen(catch)]
     pub(super) async fn lock(name: &str, patience_milliseconds: u32) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen]
+    pub(super) fn speak(language: &str) -> char;
+    #[wasm_bindgen(js_name = pluralOf)]
+    pub(super) fn plural_of(number: f64) -> String;
+    #[wasm_bindgen(js_name = dayOf)]
+    pub(super) fn day_of(milliseconds: f64) -> Option<String>;
+    #[wasm_bindgen(js_name = ownName)]
+    pub(super) fn own_name(language: &str) -> String;
     #[wasm_bindgen(js_name = wantToRing)]
     pub(super) fn want_to_ring();
     #[wasm_bindgen(js_name = isRinger)]

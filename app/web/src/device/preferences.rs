@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use super::random;
 use crate::phone_check::{Proof, Trial};
+use crate::units::Units;
 
 /// How the screen looks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -27,17 +28,6 @@ pub enum Theme {
     Night,
 }
 
-/// In which units numbers are shown and typed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Units {
-    /// Metres, millimetres, degrees Celsius, kilometres per hour.
-    #[default]
-    Metric,
-    /// Feet, inches, degrees Fahrenheit, miles per hour.
-    Us,
-}
-
 /// The theme; Auto where none was chosen.
 pub fn theme() -> Theme {
     LocalStorage::get("evenrow.theme").unwrap_or_default()
@@ -48,14 +38,26 @@ pub fn set_theme(theme: Theme) {
     set("evenrow.theme", &theme);
 }
 
-/// The units, once chosen.
-pub fn units() -> Option<Units> {
-    LocalStorage::get("evenrow.units").ok()
+/// Chooses the language. `boot.js` reads the same key before the first paint.
+pub fn set_language(language: &str) {
+    set("evenrow.language", language);
 }
 
-/// Chooses the units.
+/// The units, metric before anybody has chosen.
+pub fn units() -> Units {
+    let one = || Units::all(LocalStorage::get("evenrow.units").unwrap_or_default());
+    LocalStorage::get("evenrow.units-mixed").unwrap_or_else(|_| one())
+}
+
+/// Chooses the units: one system for everything under the key that there was first, a mixture beside it.
 pub fn set_units(units: Units) {
-    set("evenrow.units", &units);
+    match units.system() {
+        Some(system) => {
+            set("evenrow.units", &system);
+            LocalStorage::delete("evenrow.units-mixed");
+        }
+        None => set("evenrow.units-mixed", &units),
+    }
 }
 
 /// Whether the left end of the moldboard leads in travel; none before anybody has said.

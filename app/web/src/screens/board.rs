@@ -5,11 +5,11 @@ use evenrow_rules::quantity::Length;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
-use crate::device::preferences::Units;
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::shell::App;
-use crate::words::numbers::parse_thousandths;
+use crate::units::{Quantity, System, Units};
+use crate::words::numbers::{parse_thousandths, thousandths};
 
 /// The usual boards in feet.
 const USUAL_FEET: [u32; 3] = [12, 13, 14];
@@ -46,14 +46,13 @@ impl BoardForm {
             },
             None => {
                 let um = u64::from(length.in_micrometres());
-                let thousandths = match units {
-                    Units::Metric => um / 1000,
-                    Units::Us => (um * 1000 + 152_400) / u64::from(FOOT.in_micrometres()),
+                let shown = match units.of(Quantity::Road) {
+                    System::Metric => um / 1000,
+                    System::Us => (um * 1000 + 152_400) / u64::from(FOOT.in_micrometres()),
                 };
-                let typed = format!("{}.{:03}", thousandths / 1000, thousandths % 1000);
                 BoardForm {
                     picked: Some(USUAL_FEET.len()),
-                    typed,
+                    typed: thousandths(shown),
                 }
             }
         }
@@ -68,9 +67,9 @@ impl BoardForm {
         let thousandths = parse_thousandths(&self.typed).ok_or(NoBoard::NotANumber)?;
         // Less than nothing is nothing: it is refused further on, with the right range.
         let thousandths = u64::try_from(thousandths).unwrap_or(0);
-        let um = match units {
-            Units::Metric => thousandths * 1000,
-            Units::Us => thousandths * u64::from(FOOT.in_micrometres()) / 1000,
+        let um = match units.of(Quantity::Road) {
+            System::Metric => thousandths * 1000,
+            System::Us => thousandths * u64::from(FOOT.in_micrometres()) / 1000,
         };
         Ok(Length::micrometres(u32::try_from(um).unwrap_or(u32::MAX)))
     }
@@ -102,16 +101,16 @@ pub fn BoardFields(
     let options = USUAL_FEET
         .iter()
         .map(|feet| {
-            let metres = words.width(FOOT.times(*feet), Units::Metric);
+            let metres = words.width(FOOT.times(*feet), Units::METRIC);
             words.board_usual(&feet.to_string(), &metres)
         })
         .chain([words.board_other()])
         .collect();
     // A memo: the field must not be drawn anew with every letter typed into it.
     let other = Memo::new(move |_| form.with(|form| form.picked == Some(USUAL_FEET.len())));
-    let label = move || match app.units.get() {
-        Units::Metric => words.board_typed_metres(),
-        Units::Us => words.board_typed_feet(),
+    let label = move || match app.units.get().of(Quantity::Road) {
+        System::Metric => words.board_typed_metres(),
+        System::Us => words.board_typed_feet(),
     };
     view! {
         <Choice
@@ -137,9 +136,9 @@ pub fn BoardFields(
 pub fn no_board(app: App, why: NoBoard) -> String {
     match why {
         NoBoard::NotPicked => app.words.board_not_picked(),
-        NoBoard::NotANumber => match app.units.get_untracked() {
-            Units::Metric => app.words.board_not_metres(),
-            Units::Us => app.words.board_not_feet(),
+        NoBoard::NotANumber => match app.units.get_untracked().of(Quantity::Road) {
+            System::Metric => app.words.board_not_metres(),
+            System::Us => app.words.board_not_feet(),
         },
     }
 }
@@ -158,14 +157,14 @@ mod tests {
 
     #[test]
     fn a_board_is_read_in_the_units_of_the_phone() {
-        assert_eq!(typed("4.27", Units::Metric), Ok(4_270_000));
-        assert_eq!(typed("14", Units::Us), Ok(4_267_200));
-        assert_eq!(typed("0", Units::Metric), Ok(0));
-        assert_eq!(typed("-3", Units::Metric), Ok(0));
-        assert_eq!(typed("40", Units::Metric), Ok(40_000_000));
-        assert_eq!(typed("twelve", Units::Metric), Err(NoBoard::NotANumber));
+        assert_eq!(typed("4.27", Units::METRIC), Ok(4_270_000));
+        assert_eq!(typed("14", Units::US), Ok(4_267_200));
+        assert_eq!(typed("0", Units::METRIC), Ok(0));
+        assert_eq!(typed("-3", Units::METRIC), Ok(0));
+        assert_eq!(typed("40", Units::METRIC), Ok(40_000_000));
+        assert_eq!(typed("twelve", Units::METRIC), Err(NoBoard::NotANumber));
         assert_eq!(
-            BoardForm::default().length(Units::Us),
+            BoardForm::default().length(Units::US),
             Err(NoBoard::NotPicked)
         );
     }
@@ -175,12 +174,34 @@ mod tests {
         for feet in USUAL_FEET {
             // As the records give it back: in whole micrometres.
             let kept = Length::micrometres(FOOT.times(feet).in_micrometres());
-            assert!(BoardForm::of(kept, Units::Us).typed.is_empty());
+            assert!(BoardForm::of(kept, Units::US).typed.is_empty());
         }
         let odd = Length::micrometres(4_000_000);
         assert_eq!(
-            BoardForm::of(odd, Units::Metric).length(Units::Metric),
+            BoardForm::of(odd, Units::METRIC).length(Units::METRIC),
             Ok(odd)
         );
+    }
+
+    #[test]
+    fn every_hundredth_of_a_foot_and_every_millimetre_comes_back_as_it_was_typed() {
+        for (units, step, most) in [(Units::US, 10, 40_000), (Units::METRIC, 1, 12_000)] {
+            for count in (0..=most).step_by(step) {
+                let typed = thousandths(count);
+                let form = BoardForm {
+                    picked: Some(USUAL_FEET.len()),
+                    typed: typed.clone(),
+                };
+                let length = form.length(units).unwrap();
+                let shown = BoardForm::of(length, units);
+                let again = shown.length(units).unwrap();
+                assert_eq!(again.in_micrometres(), length.in_micrometres());
+                // A usual board is shown as such.
+                assert!(
+                    shown.typed == typed || shown.picked != form.picked,
+                    "{typed}"
+                );
+            }
+        }
     }
 }

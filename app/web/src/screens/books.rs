@@ -17,12 +17,13 @@ use serde::{Deserialize, Serialize};
 
 use super::row_answers::sure;
 use crate::device::clock;
-use crate::device::preferences::{self, Units};
+use crate::device::preferences;
 use crate::parts::bars::{Bar, Bars, BarsView};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::terms::Terms;
 use crate::shell::App;
+use crate::units::{Quantity, System, Units};
 use crate::words::numbers::{GALLON_L, MILE_KM, SQUARE_YARD_M2, decimal, parse_thousandths};
 use crate::words::times;
 
@@ -293,14 +294,15 @@ fn cost_told(app: App, tally: &Tally, prices: &PriceList) -> String {
     let rates = [
         cost.per_hour
             .map(|it| words.books_per_hour(&money(it.in_own_money(), 2))),
-        cost.per_kilometre.map(|it| match units {
-            Units::Metric => words.books_per_km(&money(it.in_own_money(), 2)),
-            Units::Us => words.books_per_mile(&money(it.in_own_money() * MILE_KM, 2)),
+        cost.per_kilometre.map(|it| match units.of(Quantity::Road) {
+            System::Metric => words.books_per_km(&money(it.in_own_money(), 2)),
+            System::Us => words.books_per_mile(&money(it.in_own_money() * MILE_KM, 2)),
         }),
-        cost.per_square_metre.map(|it| match units {
-            Units::Metric => words.books_per_m2(&money(it.in_own_money(), 5)),
-            Units::Us => words.books_per_yd2(&money(it.in_own_money() * SQUARE_YARD_M2, 5)),
-        }),
+        cost.per_square_metre
+            .map(|it| match units.of(Quantity::Road) {
+                System::Metric => words.books_per_m2(&money(it.in_own_money(), 5)),
+                System::Us => words.books_per_yd2(&money(it.in_own_money() * SQUARE_YARD_M2, 5)),
+            }),
     ];
     let rates: Vec<String> = rates.into_iter().flatten().collect();
     let total = words.books_cost_total(&plain(cost.total), &plain(cost.teeth), &plain(cost.oil));
@@ -407,19 +409,24 @@ enum Wrong {
 
 /// Litres in the unit that oil is bought in.
 fn oil_unit(units: Units) -> f64 {
-    match units {
-        Units::Metric => 1.0,
-        Units::Us => GALLON_L,
+    match units.of(Quantity::Oil) {
+        System::Metric => 1.0,
+        System::Us => GALLON_L,
     }
 }
 
 impl Form {
     fn of(prices: &PriceList, units: Units) -> Form {
         let unit = oil_unit(units);
+        // A price is kept in thousandths a litre: those of a gallon are finer than that.
+        let places = match units.of(Quantity::Oil) {
+            System::Metric => 3,
+            System::Us => 2,
+        };
         Form {
             money: prices.money.clone(),
             tooth: decimal(prices.tooth.in_own_money(), 3),
-            litre: decimal(prices.litre.in_own_money() * unit, 3),
+            litre: decimal(prices.litre.in_own_money() * unit, places),
             oiling: decimal(prices.an_oiling.in_litres() / unit, 3),
         }
     }
@@ -483,9 +490,9 @@ fn PriceForm(
             </p>
         }
     };
-    let (litre, oiling) = match units {
-        Units::Metric => (words.prices_litre(), words.prices_oiling_l()),
-        Units::Us => (words.prices_gallon(), words.prices_oiling_gal()),
+    let (litre, oiling) = match units.of(Quantity::Oil) {
+        System::Metric => (words.prices_litre(), words.prices_oiling_l()),
+        System::Us => (words.prices_gallon(), words.prices_oiling_gal()),
     };
     view! {
         <div class="prices-form">
@@ -507,6 +514,8 @@ fn PriceForm(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::numbers::thousandths;
+    use evenrow_journal::{Event, State};
 
     /// Identity: a US gallon is 3.785 411 784 litres.
     #[test]
@@ -517,10 +526,10 @@ mod tests {
             litre: "5.3".to_owned(),
             oiling: "0.25".to_owned(),
         };
-        let asked = form.asked(Units::Us).unwrap();
+        let asked = form.asked(Units::US).unwrap();
         assert!((asked.litre - 5.3 / 3.785_411_784).abs() < 1e-12);
         assert!((asked.an_oiling - 0.946_352_946).abs() < 1e-12);
-        assert!((form.asked(Units::Metric).unwrap().tooth - 8.25).abs() < 1e-12);
+        assert!((form.asked(Units::METRIC).unwrap().tooth - 8.25).abs() < 1e-12);
         for (tooth, litre, oiling, wrong) in [
             ("", "1", "1", Wrong::Tooth),
             ("1", "dear", "1", Wrong::Litre),
@@ -532,7 +541,31 @@ mod tests {
                 litre: litre.to_owned(),
                 oiling: oiling.to_owned(),
             };
-            assert_eq!(form.asked(Units::Metric), Err(wrong));
+            assert_eq!(form.asked(Units::METRIC), Err(wrong));
+        }
+    }
+
+    /// Records keep thousandths of the money a litre, and whole millilitres.
+    #[test]
+    fn every_price_and_amount_of_oil_comes_back_as_it_was_typed_to_the_hundredth() {
+        for units in [Units::METRIC, Units::US] {
+            for hundredths in 1..=2_000 {
+                let typed = thousandths(hundredths * 10);
+                let form = Form {
+                    money: String::new(),
+                    tooth: typed.clone(),
+                    litre: typed.clone(),
+                    oiling: typed,
+                };
+                let asked = form.asked(units).unwrap();
+                let decided = State::default().decide(Command::SetPrices(asked)).unwrap();
+                let [Event::PricesSet(kept)] = decided.as_slice() else {
+                    panic!("{decided:?}");
+                };
+                let shown = Form::of(kept, units);
+                let all = |it: &Form| [&it.tooth, &it.litre, &it.oiling].map(Clone::clone);
+                assert_eq!(all(&shown), all(&form));
+            }
         }
     }
 }

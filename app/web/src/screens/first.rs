@@ -4,10 +4,11 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm};
+use super::languages::Languages;
 use super::machine::Form;
+use super::units::OneSystem;
 use super::usual::{ShiftFields, ShiftForm};
-use crate::device::preferences::{self, Units};
-use crate::parts::choice::Choice;
+use crate::device::preferences;
 use crate::place::Place;
 use crate::shell::{App, go};
 
@@ -42,18 +43,13 @@ pub fn First(
             go(&Place::Shift);
         });
     };
-    let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
     view! {
         <main class="screen first">
             <h1 tabindex="-1">{words.first_title()}</h1>
             <p>{words.first_lead()}</p>
+            <Languages app/>
             <section class="first-question">
-                <Choice
-                    label=words.units_ask()
-                    options=vec![words.units_metric(), words.units_us()]
-                    chosen=Signal::derive(move || Some(usize::from(app.units.get() == Units::Us)))
-                    on_pick=Callback::new(units)
-                />
+                <OneSystem app/>
             </section>
             <section class="first-question">
                 <BoardFields app form=board wrong on_change=changed/>

@@ -12,12 +12,13 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::tape_field::{TapeField, typed_lengths};
-use crate::device::preferences::{self, Units};
+use crate::device::preferences;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::load_row::{LoadRow, LoadRowView};
 use crate::shell::App;
+use crate::units::{Quantity, System};
 use crate::words::Words;
-use crate::words::numbers::{mass_number, parse_mass, tape_number};
+use crate::words::numbers::{mass_typed, parse_mass, tape_typed};
 
 /// What was typed of the machine.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -137,9 +138,9 @@ fn AxlesForm(
     let units = app.units.get_untracked();
     let kept = || {
         axles.get_untracked().map_or_else(Form::default, |it| Form {
-            front_axle: mass_number(it.front_axle(), units),
-            wheelbase: tape_number(it.wheelbase(), units),
-            edge_to_rear: tape_number(it.edge_to_rear(), units),
+            front_axle: mass_typed(it.front_axle(), units),
+            wheelbase: tape_typed(it.wheelbase(), units),
+            edge_to_rear: tape_typed(it.edge_to_rear(), units),
         })
     };
     let form = preferences::draft::<Form>("axles").unwrap_or_else(kept);
@@ -164,9 +165,9 @@ fn AxlesForm(
             return wrong.set(Some(words.not_a_mass()));
         };
         let not_typed = || {
-            Err(match units {
-                Units::Metric => words.tape_not_millimetres(),
-                Units::Us => words.tape_not_inches(),
+            Err(match units.of(Quantity::Tape) {
+                System::Metric => words.tape_not_millimetres(),
+                System::Us => words.tape_not_inches(),
             })
         };
         let lengths = untrack(|| typed_lengths(app, [wheelbase, edge])).unwrap_or_else(not_typed);
@@ -189,9 +190,9 @@ fn AxlesForm(
             ),
         }
     };
-    let label = match units {
-        Units::Metric => words.in_kilograms(&words.front_axle()),
-        Units::Us => words.in_pounds(&words.front_axle()),
+    let label = match units.of(Quantity::Weight) {
+        System::Metric => words.in_kilograms(&words.front_axle()),
+        System::Us => words.in_pounds(&words.front_axle()),
     };
     view! {
         <h2>{words.axles_title()}</h2>

@@ -1,4 +1,4 @@
-//! The machine and this phone: name, board, plates, usual shift, units, look; and what the bases mean.
+//! The machine and this phone: name, board, plates, usual shift, language, units, look; and what the bases mean.
 
 use evenrow_journal::{Command, Id, State};
 use evenrow_rules::machine::{LONG_PLATE, SHORT_PLATE, USUAL_PITCH, fit};
@@ -7,14 +7,17 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
+use super::languages::Languages;
+use super::units::{EachQuantity, OneSystem};
 use super::usual::{ShiftFields, ShiftForm, step_names};
-use crate::device::preferences::{self, Theme, Units};
+use crate::device::preferences::{self, Theme};
 use crate::device::{clock, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
 use crate::parts::terms::Terms;
 use crate::shell::App;
+use crate::words::numbers::made_stepped;
 
 /// The form, lengths in micrometres.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -231,25 +234,22 @@ fn ThisPhone(
     const THEMES: [Theme; 3] = [Theme::Auto, Theme::Sun, Theme::Night];
     let words = app.words;
     let theme = move |at: usize| app.choose_theme(THEMES.get(at).copied().unwrap_or_default());
-    let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
     view! {
         <h2>{words.this_phone()}</h2>
+        <p>{words.language_ask()}</p>
+        <Languages app/>
         <Choice
             label=words.theme_ask()
             options=vec![words.theme_auto(), words.theme_sun(), words.theme_night()]
             chosen=Signal::derive(move || THEMES.iter().position(|&theme| theme == app.theme.get()))
             on_pick=Callback::new(theme)
         />
-        <Choice
-            label=words.units_ask()
-            options=vec![words.units_metric(), words.units_us()]
-            chosen=Signal::derive(move || Some(usize::from(app.units.get() == Units::Us)))
-            on_pick=Callback::new(units)
-        />
+        <OneSystem app/>
+        <EachQuantity app/>
     }
 }
 
-/// The plate lengths and the pitch, a millimetre or a sixteenth of an inch at a tap.
+/// The plate lengths and the pitch, a tenth of a millimetre or a sixteenth of an inch at a tap.
 #[component]
 fn Lengths(
     /// What every screen is handed.
@@ -262,18 +262,11 @@ fn Lengths(
     let words = app.words;
     let length = move |label: String, part: fn(&mut ((u32, u32), u32)) -> &mut u32| {
         let step = move |more: bool| {
-            // The finest step that a tape shows; plates and pitch are made in both unit systems.
-            let by = match app.units.get_untracked() {
-                Units::Metric => 100,
-                Units::Us => 1_587,
-            };
+            let units = app.units.get_untracked();
             plates.update(|plates| {
                 let length = part(plates);
-                *length = if more {
-                    length.saturating_add(by)
-                } else {
-                    length.saturating_sub(by)
-                };
+                // The finest step that a tape shows; plates and pitch are made in both unit systems.
+                *length = made_stepped(Length::micrometres(*length), more, units).in_micrometres();
             });
             changed.run(());
         };

@@ -9,12 +9,13 @@ use serde::{Deserialize, Serialize};
 
 use super::usual::step_names;
 use crate::device::page;
-use crate::device::preferences::{self, Units};
+use crate::device::preferences;
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::frame_strip::{FrameStrip, StripMark, StripView};
 use crate::parts::stepper::Stepper;
 use crate::shell::App;
+use crate::units::{Quantity, System, Units};
 use crate::words::numbers::{INCH_UM, parse_thousandths};
 
 /// Degrees from one mark to the next. House default.
@@ -91,9 +92,9 @@ impl Form {
         let thousandths = parse_thousandths(&self.radius).ok_or(Wrong::NotANumber)?;
         // Less than nothing is nothing: it is refused by the rules, with the right range.
         let thousandths = u64::try_from(thousandths).unwrap_or(0);
-        let um = match units {
-            Units::Metric => thousandths,
-            Units::Us => thousandths * u64::from(INCH_UM) / 1000,
+        let um = match units.of(Quantity::Tape) {
+            System::Metric => thousandths,
+            System::Us => thousandths * u64::from(INCH_UM) / 1000,
         };
         Ok(Length::micrometres(u32::try_from(um).unwrap_or(u32::MAX)))
     }
@@ -162,9 +163,9 @@ pub fn Marks(
             Err(why) => Some(said_wrong(app, *why)),
         })
     };
-    let label = move || match app.units.get() {
-        Units::Metric => words.marks_radius_mm(),
-        Units::Us => words.marks_radius_in(),
+    let label = move || match app.units.get().of(Quantity::Tape) {
+        System::Metric => words.marks_radius_mm(),
+        System::Us => words.marks_radius_in(),
     };
     let can_print = page::can_print();
     let has_marks = Memo::new(move |_| marks.with(Result::is_ok));
@@ -269,9 +270,9 @@ fn said_wrong(app: App, why: Wrong) -> String {
     let exact = |mm: f64| words.exact(Length::millimetres(mm).unwrap_or(Length::ZERO), units);
     match why {
         Wrong::Missing => String::new(),
-        Wrong::NotANumber => match units {
-            Units::Metric => words.marks_not_mm(),
-            Units::Us => words.marks_not_in(),
+        Wrong::NotANumber => match units.of(Quantity::Tape) {
+            System::Metric => words.marks_not_mm(),
+            System::Us => words.marks_not_in(),
         },
         Wrong::Refused(NoMarks::Radius(range)) => {
             words.marks_wrong_radius(&exact(range.got), &exact(range.min), &exact(range.max))

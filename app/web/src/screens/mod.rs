@@ -12,6 +12,7 @@ pub mod crossfall; // how far the road falls to its side
 pub mod erase; // the end of all records on this phone
 pub mod first; // the three questions of the first start
 pub mod grading; // the grading angle by tape
+mod languages; // in which language the app speaks
 mod laying; // the phone laid somewhere and read once it lies still
 mod line; // the shift line's view of a shift
 pub mod load; // what each tooth gets of the force on the edge
@@ -40,4 +41,5 @@ pub mod stock; // the spares
 pub mod tables; // the records as tables for a spreadsheet
 mod tape_field; // a length typed off a tape
 mod target; // what a measurement is compared with
+mod units; // in which units numbers are shown
 mod usual; // the usual shift, as a form

@@ -61,7 +61,7 @@ pub fn backup_state(app: App) -> Memo<(bool, String)> {
 pub async fn hand_over_all(app: App) -> Handed {
     let now = clock::now();
     let text = app.desk.look(|journal| file_of(journal.records(), now));
-    let day = times::date(now, clock::offset_minutes(now));
+    let day = times::iso_date(now, clock::offset_minutes(now));
     let handed = share::file(&app.words.backup_name(&day), TEXT, &text).await;
     if handed == Handed::Done {
         app.desk.has_backed_up(now);
@@ -317,7 +317,7 @@ fn Handover(
             Some(app.desk.look(records))
         });
         let Some(text) = text else { return };
-        let day = times::date(now, clock::offset_minutes(now));
+        let day = times::iso_date(now, clock::offset_minutes(now));
         page::run(async move {
             let name = words.handover_name(&day);
             handed.set(Some(share::file(&name, TEXT, &text).await));

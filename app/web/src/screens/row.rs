@@ -19,6 +19,7 @@ use crate::parts::stepper::Stepper;
 use crate::parts::tooth_grid::{Sign, ToothGrid, ToothView};
 use crate::parts::whole_row::{PlateOfRow, WholeRow, WholeRowView};
 use crate::shell::App;
+use crate::units::{Quantity, System};
 use crate::words::numbers::{tip_bare, tip_stepped};
 
 /// The sign of a state.
@@ -247,9 +248,9 @@ fn TheRow(
             {move || (0..count.get()).map(plate_button).collect_view()}
         </div>
         <h2>{label}</h2>
-        <p class="small">{move || match app.units.get() {
-            preferences::Units::Metric => words.row_lead_metric(),
-            preferences::Units::Us => words.row_lead_us(),
+        <p class="small">{move || match app.units.get().of(Quantity::Tape) {
+            System::Metric => words.row_lead_metric(),
+            System::Us => words.row_lead_us(),
         }}</p>
         <ToothGrid label=Signal::derive(label) teeth chosen>
             {move || chosen.get().map(|position| view! { <OneTooth app row position/> })}

@@ -17,12 +17,13 @@ use serde::{Deserialize, Serialize};
 use super::plan::machine_of;
 use super::usual::step_names;
 use crate::answers::Answers;
-use crate::device::preferences::{self, Units};
+use crate::device::preferences;
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
 use crate::place::{Place, work_name};
 use crate::shell::{App, go};
+use crate::units::{Quantity, System, Units};
 use crate::words::numbers::{MILE_KM, decimal, parse_thousandths};
 
 /// What has been typed so far, in the units of the phone. Nothing means: as the sheet says, or as the width asks for.
@@ -49,11 +50,11 @@ enum Wrong {
 }
 
 /// Thousandths typed, as a number in metric units.
-fn typed(text: &str, units: Units, us: f64) -> Option<f64> {
+fn typed(text: &str, system: System, us: f64) -> Option<f64> {
     let number = parse_thousandths(text)? as f64 / 1000.0;
-    Some(match units {
-        Units::Metric => number,
-        Units::Us => number * us,
+    Some(match system {
+        System::Metric => number,
+        System::Us => number * us,
     })
 }
 
@@ -64,9 +65,9 @@ fn foot() -> f64 {
 
 /// The highest speed of a sheet, as it would be typed.
 fn as_typed(most: KilometresPerHour, units: Units) -> String {
-    match units {
-        Units::Metric => most.0.to_string(),
-        Units::Us => decimal(f64::from(most.0) / MILE_KM, 0),
+    match units.of(Quantity::Speed) {
+        System::Metric => most.0.to_string(),
+        System::Us => decimal(f64::from(most.0) / MILE_KM, 0),
     }
 }
 
@@ -74,20 +75,26 @@ impl Form {
     /// The form that shows a section as it is planned.
     fn of(section: &RoadSection, units: Units) -> Form {
         let road = &section.road;
-        let shown = |metric: f64, us: f64| match units {
-            Units::Metric => decimal(metric, 3),
-            Units::Us => decimal(metric / us, 3),
+        // A width is kept in whole millimetres: thousandths of a foot are finer than that.
+        let shown = |quantity, metric: f64, us: f64, places: u32| match units.of(quantity) {
+            System::Metric => decimal(metric, 3),
+            System::Us => decimal(metric / us, places),
         };
         Form {
             name: section.name.clone(),
             work: Work::ALL.iter().position(|it| *it == section.work),
-            length: shown(road.length().in_kilometres(), MILE_KM),
+            length: shown(Quantity::Road, road.length().in_kilometres(), MILE_KM, 3),
             width: road.width().map_or_else(String::new, |width| {
-                shown(width.in_millimetres() / 1000.0, foot())
+                shown(Quantity::Road, width.in_millimetres() / 1000.0, foot(), 2)
             }),
             passes: Some(road.passes()),
             layers: Some(road.layers()),
-            speed: Some(shown(road.speed().in_kilometres_per_hour(), MILE_KM)),
+            speed: Some(shown(
+                Quantity::Speed,
+                road.speed().in_kilometres_per_hour(),
+                MILE_KM,
+                3,
+            )),
             minutes: Some(road.minutes_of_work()),
         }
     }
@@ -97,7 +104,7 @@ impl Form {
         if self.width.trim().is_empty() {
             return Ok(None);
         }
-        let metres = typed(&self.width, units, foot()).ok_or(Wrong::Width)?;
+        let metres = typed(&self.width, units.of(Quantity::Road), foot()).ok_or(Wrong::Width)?;
         Ok(Some(metres * 1000.0))
     }
 
@@ -150,11 +157,13 @@ impl Said {
         Ok(SectionAsked {
             name: form.name.clone(),
             work: self.work,
-            kilometres: typed(&form.length, units, MILE_KM).ok_or(Wrong::Length)?,
+            kilometres: typed(&form.length, units.of(Quantity::Road), MILE_KM)
+                .ok_or(Wrong::Length)?,
             width_mm: form.width_mm(units)?,
             passes: self.passes,
             layers: self.layers,
-            kilometres_per_hour: typed(&self.speed, units, MILE_KM).ok_or(Wrong::Speed)?,
+            kilometres_per_hour: typed(&self.speed, units.of(Quantity::Speed), MILE_KM)
+                .ok_or(Wrong::Speed)?,
             minutes_of_work: form.minutes(),
         })
     }
@@ -304,7 +313,7 @@ fn Fields(
     };
     let too_fast = move || {
         with_said(&|said| {
-            let typed = typed(&said.speed, units, MILE_KM);
+            let typed = typed(&said.speed, units.of(Quantity::Speed), MILE_KM);
             let most = said.most.filter(|most| {
                 // As it would be typed, so that a rounded limit is not over itself.
                 let limit = parse_thousandths(&as_typed(*most, units));
@@ -325,14 +334,14 @@ fn Fields(
                 on_input=Callback::new(move |text: String| change(&|form| form.name.clone_from(&text)))
             />
             {field(
-                match units { Units::Metric => words.section_length_km(), Units::Us => words.section_length_miles() },
+                match units.of(Quantity::Road) { System::Metric => words.section_length_km(), System::Us => words.section_length_miles() },
                 Keyboard::Decimal,
                 Wrong::Length,
                 |form| form.length.clone(),
                 |form, text| form.length = text,
             )}
             {field(
-                match units { Units::Metric => words.section_width_m(), Units::Us => words.section_width_ft() },
+                match units.of(Quantity::Road) { System::Metric => words.section_width_m(), System::Us => words.section_width_ft() },
                 Keyboard::Decimal,
                 Wrong::Width,
                 |form| form.width.clone(),
@@ -349,7 +358,7 @@ fn Fields(
             </details>
             <Counts app form said change=Callback::new(move |changed: Form| change(&|form| *form = changed.clone()))/>
             <Field
-                label=match units { Units::Metric => words.section_speed_kmh(), Units::Us => words.section_speed_mph() }
+                label=match units.of(Quantity::Speed) { System::Metric => words.section_speed_kmh(), System::Us => words.section_speed_mph() }
                 keyboard=Keyboard::Decimal
                 value=Memo::new(move |_| with_said(&|said| said.speed.clone()))
                 invalid=Signal::derive(move || wrong.get() == Some(Wrong::Speed))
@@ -458,19 +467,26 @@ fn Counts(
 /// The sentence for what cannot be read as a number.
 fn not_a_number(app: App, what: Wrong) -> String {
     let words = app.words;
-    match (what, app.units.get_untracked()) {
-        (Wrong::Length, Units::Metric) => words.section_not_km(),
-        (Wrong::Length, Units::Us) => words.section_not_miles(),
-        (Wrong::Width, Units::Metric) => words.section_not_m(),
-        (Wrong::Width, Units::Us) => words.section_not_ft(),
-        (Wrong::Speed, Units::Metric) => words.section_not_kmh(),
-        (Wrong::Speed, Units::Us) => words.section_not_mph(),
+    let quantity = match what {
+        Wrong::Length | Wrong::Width => Quantity::Road,
+        Wrong::Speed => Quantity::Speed,
+    };
+    match (what, app.units.get_untracked().of(quantity)) {
+        (Wrong::Length, System::Metric) => words.section_not_km(),
+        (Wrong::Length, System::Us) => words.section_not_miles(),
+        (Wrong::Width, System::Metric) => words.section_not_m(),
+        (Wrong::Width, System::Us) => words.section_not_ft(),
+        (Wrong::Speed, System::Metric) => words.section_not_kmh(),
+        (Wrong::Speed, System::Us) => words.section_not_mph(),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::numbers::thousandths;
+    use evenrow_journal::state::NamedMachine;
+    use evenrow_journal::{Event, State};
     use evenrow_rules::machine::Machine;
     use evenrow_rules::work::Conditions;
 
@@ -493,21 +509,21 @@ mod tests {
     #[test]
     fn passes_and_speed_follow_from_the_width_and_the_sheet_until_they_are_set() {
         let form = form("4,2", "7");
-        let said = said(&form, Units::Metric);
-        let asked = said.asked(&form, Units::Metric).unwrap();
+        let said = said(&form, Units::METRIC);
+        let asked = said.asked(&form, Units::METRIC).unwrap();
         assert_eq!((asked.passes, asked.layers), (3, 1));
         assert_eq!((asked.kilometres, asked.kilometres_per_hour), (4.2, 8.0));
         let by_hand = Form {
             passes: Some(5),
             ..form
         };
-        assert_eq!(self::said(&by_hand, Units::Metric).passes, 5);
+        assert_eq!(self::said(&by_hand, Units::METRIC).passes, 5);
     }
 
     #[test]
     fn miles_and_feet_are_read_as_such() {
         let form = form("5", "24");
-        let asked = said(&form, Units::Us).asked(&form, Units::Us).unwrap();
+        let asked = said(&form, Units::US).asked(&form, Units::US).unwrap();
         assert!((asked.kilometres - 8.046_72).abs() < 1e-9);
         assert!((asked.width_mm.unwrap() - 7315.2).abs() < 1e-6);
         assert!((asked.kilometres_per_hour - 5.0 * MILE_KM).abs() < 1e-9);
@@ -526,7 +542,7 @@ mod tests {
                 speed: Some(speed.to_owned()),
                 ..form(length, width)
             };
-            let asked = said(&form, Units::Metric).asked(&form, Units::Metric);
+            let asked = said(&form, Units::METRIC).asked(&form, Units::METRIC);
             assert_eq!(asked.err(), wrong, "{length} {width} {speed}");
         }
     }
@@ -540,8 +556,41 @@ mod tests {
             work: Work::Gravel,
             road,
         };
-        let form = Form::of(&section, Units::Us);
+        let form = Form::of(&section, Units::US);
         assert_eq!((form.length.as_str(), form.width.as_str()), ("5", "24"));
         assert_eq!(form.speed.as_deref(), Some("2.3"));
+    }
+
+    /// As a record keeps it: lengths and speeds in whole millimetres.
+    fn kept(section: SectionAsked) -> RoadSection {
+        let machine = Id::new("cab").unwrap();
+        let mut state = State::default();
+        state.machines.push(NamedMachine {
+            id: machine.clone(),
+            name: String::new(),
+            machine: Machine::with_moldboard(FOOT.times(12)).unwrap(),
+        });
+        let decided = state.decide(Command::PlanSection { machine, section });
+        match decided.unwrap().as_slice() {
+            [Event::SectionPlanned { section, .. }] => section.clone(),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn miles_feet_and_mph_come_back_as_they_were_typed_to_the_hundredth() {
+        for hundredths in 700..=5_000 {
+            let typed = thousandths(hundredths * 10);
+            let form = Form {
+                // No faster than a grader goes.
+                speed: Some(thousandths(hundredths * 2)),
+                passes: Some(1),
+                ..form(&typed, &typed)
+            };
+            let asked = said(&form, Units::US).asked(&form, Units::US).unwrap();
+            let shown = Form::of(&kept(asked), Units::US);
+            assert_eq!((&shown.length, &shown.width), (&typed, &typed));
+            assert_eq!(shown.speed, form.speed);
+        }
     }
 }

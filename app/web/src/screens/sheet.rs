@@ -279,10 +279,7 @@ fn SheetView(
             <ul class="cautions">{folded.into_iter().map(caution).collect_view()}</ul>
         </details>
         <a class="action" href="#sources">{words.sources_title()}</a>
-        <p class="small">{words.units_note(&match units {
-            crate::device::preferences::Units::Metric => words.units_metric(),
-            crate::device::preferences::Units::Us => words.units_us(),
-        })}</p>
+        <p class="small">{words.units_note(&words.units_told(units))}</p>
     }
 }
 

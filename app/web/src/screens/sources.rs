@@ -89,11 +89,11 @@ fn all(app: App, listing: &Listing) -> impl IntoView + use<> {
         <p>{words.sources_lead()}</p>
         <Terms terms=terms.collect()/>
         <h2>{words.sources_numbers()}</h2>
-        <div class="sources">{groups(&listing.numbers)}</div>
+        <div class="sources" lang="en">{groups(&listing.numbers)}</div>
         <h2>{words.sources_statements()}</h2>
-        <div class="sources">{groups(&listing.statements)}</div>
+        <div class="sources" lang="en">{groups(&listing.statements)}</div>
         <h2>{words.sources_bibliography()}</h2>
-        <div class="sources"><Reasons why=books.collect()/></div>
+        <div class="sources" lang="en"><Reasons why=books.collect()/></div>
     }
 }
 

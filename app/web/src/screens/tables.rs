@@ -23,7 +23,7 @@ pub fn Tables(
             let rows = |state: &_| words.rows(table, state, now, &clock::offset_minutes);
             let (headings, rows) = app.state().with_untracked(rows);
             let text = csv::file(&headings, &rows);
-            let day = times::date(now, clock::offset_minutes(now));
+            let day = times::iso_date(now, clock::offset_minutes(now));
             page::run(async move {
                 let name = words.table_name(table.file_name(), &day);
                 handed.set(Some(share::file(&name, "text/csv", &text).await));

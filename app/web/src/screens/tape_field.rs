@@ -3,9 +3,9 @@
 use evenrow_rules::quantity::Length;
 use leptos::prelude::*;
 
-use crate::device::preferences::Units;
 use crate::parts::field::{Field, Keyboard};
 use crate::shell::App;
+use crate::units::{Quantity, System};
 use crate::words::Words;
 use crate::words::numbers::parse_tape;
 
@@ -24,9 +24,9 @@ pub fn TapeField(
     let words = app.words;
     let what = what(words);
     // Inches may be followed by a fraction, which a keyboard of digits has no sign for.
-    let (label, keyboard) = match app.units.get_untracked() {
-        Units::Metric => (words.in_millimetres(&what), Keyboard::Decimal),
-        Units::Us => (words.in_inches(&what), Keyboard::Text),
+    let (label, keyboard) = match app.units.get_untracked().of(Quantity::Tape) {
+        System::Metric => (words.in_millimetres(&what), Keyboard::Decimal),
+        System::Us => (words.in_inches(&what), Keyboard::Text),
     };
     let invalid =
         move || typed.with(|it| !it.is_empty() && parse_tape(it, app.units.get()).is_none());
@@ -57,9 +57,9 @@ pub fn typed_lengths<const N: usize>(
             return None;
         }
         let Some(read) = parse_tape(&text, units) else {
-            return Some(Err(match units {
-                Units::Metric => words.tape_not_millimetres(),
-                Units::Us => words.tape_not_inches(),
+            return Some(Err(match units.of(Quantity::Tape) {
+                System::Metric => words.tape_not_millimetres(),
+                System::Us => words.tape_not_inches(),
             }));
         };
         *length = read;

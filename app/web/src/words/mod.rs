@@ -1,10 +1,13 @@
 //! Words: everything that the app says, found by key in the file of the chosen language.
 //!
 //! The keys and their placeholders stand in `table`; each is a method, so that a missing key does not compile. The text
-//! stands in `public/words/*.txt`; a test checks that every file has every key and no other, with exactly these
-//! placeholders. Never here: decisions.
+//! stands in `public/words/*.txt`, one file a language; a test checks that every file has every key and no other, with
+//! exactly these placeholders. `{name}` is filled with what the code hands over; `{name|one:tooth|other:teeth}` is the
+//! form for the number that it hands over, by the plurals of the language. Never here: decisions.
 
 use std::collections::BTreeMap;
+
+use crate::device::{language, text};
 
 pub mod files; // files taken in, and the space that things take
 pub mod numbers; // numbers, lengths and temperatures as they are shown and typed
@@ -22,6 +25,14 @@ pub struct Words {
 }
 
 impl Words {
+    /// The words of a language, which from now on is the one of the page, its numbers and its days; none where its file
+    /// cannot be had. They live as long as the app does.
+    pub async fn load(language: &str) -> Option<&'static Words> {
+        let file = text::file(&format!("words/{language}.txt")).await?;
+        numbers::set_decimal_mark(language::speak(language));
+        Some(Box::leak(Box::new(Words::read(&file))))
+    }
+
     /// Reads a file of `key = text` lines; `#` begins a comment.
     pub fn read(file: &str) -> Words {
         let text = file
@@ -42,17 +53,37 @@ impl Words {
         let mut rest = text.as_str();
         while let Some((before, after)) = rest.split_once('{') {
             filled.push_str(before);
-            let (name, after) = after.split_once('}').unwrap_or((after, ""));
+            let (inside, after) = after.split_once('}').unwrap_or((after, ""));
+            let (name, forms) = inside.split_once('|').unwrap_or((inside, ""));
             let value = values
                 .iter()
-                .find_map(|(known, value)| (*known == name).then_some(*value));
-            filled.push_str(value.unwrap_or(name));
+                .find_map(|(known, value)| (*known == name).then_some(*value))
+                .unwrap_or(name);
+            filled.push_str(if forms.is_empty() {
+                value
+            } else {
+                plural(forms, value)
+            });
             rest = after;
         }
         filled.push_str(rest);
         filled
     }
 }
+
+/// Of `one:tooth|other:teeth` the form for a number as it is shown. Without one for its kind, or for what is no number,
+/// the other form.
+fn plural<'a>(forms: &'a str, shown: &str) -> &'a str {
+    let kind = numbers::parse_shown(shown).map_or_else(|| OTHER.to_owned(), language::plural);
+    let form = |kind: &str| {
+        let mut forms = forms.split('|').filter_map(|form| form.split_once(':'));
+        forms.find_map(|(known, form)| (known == kind).then_some(form))
+    };
+    form(&kind).or_else(|| form(OTHER)).unwrap_or(forms)
+}
+
+/// The kind of plural that every language has.
+const OTHER: &str = "other";
 
 #[cfg(test)]
 pub(crate) fn english() -> &'static Words {
@@ -85,11 +116,15 @@ mod tests {
         files
     }
 
-    fn placeholders(text: &str) -> BTreeSet<String> {
-        text.split('{')
-            .skip(1)
-            .filter_map(|part| part.split_once('}'))
-            .map(|(name, _)| name.to_owned())
+    /// What stands in braces.
+    fn placeholders(text: &str) -> impl Iterator<Item = &str> {
+        let parts = text.split('{').skip(1);
+        parts.map(|part| part.split_once('}').unwrap_or((part, "")).0)
+    }
+
+    fn names(text: &str) -> BTreeSet<&str> {
+        placeholders(text)
+            .map(|inside| inside.split('|').next().unwrap_or(inside))
             .collect()
     }
 
@@ -123,10 +158,39 @@ mod tests {
         for (name, file) in files() {
             let words = Words::read(&file);
             for (key, expected) in table::TABLE {
-                let expected: BTreeSet<String> =
-                    expected.iter().map(|name| (*name).to_owned()).collect();
-                assert_eq!(placeholders(&words.text[*key]), expected, "{name}: {key}");
-                assert!(!words.text[*key].is_empty(), "{name}: {key} is empty");
+                let expected: BTreeSet<&str> = expected.iter().copied().collect();
+                let text = &words.text[*key];
+                assert_eq!(names(text), expected, "{name}: {key}");
+                assert_eq!(
+                    text.matches('{').count(),
+                    text.matches('}').count(),
+                    "{name}: {key}"
+                );
+                assert!(!text.is_empty(), "{name}: {key} is empty");
+            }
+        }
+    }
+
+    /// The kinds are those of Unicode's plural rules, <https://www.unicode.org/reports/tr35/tr35-numbers.html>.
+    #[test]
+    fn every_plural_knows_its_kinds_and_has_a_form_for_the_rest() {
+        const KINDS: [&str; 6] = ["zero", "one", "two", "few", "many", OTHER];
+        for (name, file) in files() {
+            let words = Words::read(&file);
+            for (key, text) in &words.text {
+                for plural in placeholders(text).filter(|it| it.contains('|')) {
+                    let kinds: Vec<&str> = plural
+                        .split('|')
+                        .skip(1)
+                        .map(|form| form.split_once(':').map_or(form, |(kind, _)| kind))
+                        .collect();
+                    let unique: BTreeSet<&str> = kinds.iter().copied().collect();
+                    assert!(
+                        kinds.iter().all(|kind| KINDS.contains(kind)) && kinds.contains(&OTHER),
+                        "{name}: {key}: {plural}"
+                    );
+                    assert_eq!(kinds.len(), unique.len(), "{name}: {key}: {plural}");
+                }
             }
         }
     }
@@ -135,5 +199,25 @@ mod tests {
     fn a_placeholder_is_filled_wherever_it_stands() {
         let words = Words::read("it = {a} and {b}, {a}");
         assert_eq!(words.fill("it", &[("a", "1"), ("b", "2")]), "1 and 2, 1");
+    }
+
+    #[test]
+    fn a_plural_follows_the_number_that_is_shown_and_what_is_no_number_is_many() {
+        let words = Words::read("it = {n} {n|one:tooth|other:teeth} of {all}");
+        for (n, said) in [
+            ("1", "1 tooth of 9"),
+            ("0", "0 teeth of 9"),
+            ("2", "2 teeth of 9"),
+            ("1.5", "1.5 teeth of 9"),
+            ("1,5", "1,5 teeth of 9"),
+            ("\u{2212}2", "\u{2212}2 teeth of 9"),
+            ("1\u{202f}001", "1\u{202f}001 teeth of 9"),
+            ("some", "some teeth of 9"),
+            ("", " teeth of 9"),
+        ] {
+            assert_eq!(words.fill("it", &[("n", n), ("all", "9")]), said);
+        }
+        let few = Words::read("it = {n|few:kilka|other:wiele}");
+        assert_eq!(few.fill("it", &[("n", "1")]), "wiele");
     }
 }

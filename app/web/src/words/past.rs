@@ -16,9 +16,9 @@ use evenrow_rules::oiling::{Slot, Status};
 use evenrow_rules::quantity::{Figure, Length, Mass, OutOfRange, Span, What};
 
 use super::Words;
-use super::numbers::{MILE_KM, decimal};
+use super::numbers::{GALLON_L, MILE_KM, decimal};
 use super::times::here;
-use crate::device::preferences::Units;
+use crate::units::{Quantity, System, Units};
 
 impl Words {
     /// What was just recorded; `tooth` names the tooth at a position.
@@ -158,12 +158,20 @@ impl Words {
             Refusal::NoSuchShift => self.refused_no_such_shift(),
             Refusal::WhoEmpty => self.refused_who_empty(),
             Refusal::PriceOutOfRange(range) => {
-                let [got, min, max] =
-                    [range.got, range.min, range.max].map(|number| decimal(number, 3));
-                if range.what == Figure::Oil {
-                    self.refused_oil(&got, &min, &max)
-                } else {
-                    self.refused_money(&got, &min, &max)
+                let told = |unit: f64| {
+                    let all = [range.got, range.min, range.max];
+                    all.map(|number| decimal(number / unit, 3))
+                };
+                let [got, min, max] = told(1.0);
+                if range.what != Figure::Oil {
+                    return self.refused_money(&got, &min, &max);
+                }
+                match units.of(Quantity::Oil) {
+                    System::Metric => self.refused_oil(&got, &min, &max),
+                    System::Us => {
+                        let [got, min, max] = told(GALLON_L);
+                        self.refused_oil_gal(&got, &min, &max)
+                    }
                 }
             }
             Refusal::VisitOutOfRange { got } => {
@@ -256,23 +264,23 @@ impl Words {
         let count = || all(&|number| decimal(number, 0));
         match range.what {
             SectionFigure::Length => {
-                let [got, min, max] = all(&|km| match units {
-                    Units::Metric => self.kilometres(&decimal(km, 3)),
-                    Units::Us => self.miles(&decimal(km / MILE_KM, 3)),
+                let [got, min, max] = all(&|km| match units.of(Quantity::Road) {
+                    System::Metric => self.kilometres(&decimal(km, 3)),
+                    System::Us => self.miles(&decimal(km / MILE_KM, 3)),
                 });
                 self.refused_section_length(&got, &min, &max)
             }
             SectionFigure::Width => {
-                let [got, min, max] = all(&|mm| match units {
-                    Units::Metric => self.metres(&decimal(mm / 1000.0, 2)),
-                    Units::Us => self.feet(&decimal(mm / FOOT.in_millimetres(), 1)),
+                let [got, min, max] = all(&|mm| match units.of(Quantity::Road) {
+                    System::Metric => self.metres(&decimal(mm / 1000.0, 2)),
+                    System::Us => self.feet(&decimal(mm / FOOT.in_millimetres(), 1)),
                 });
                 self.refused_road_width(&got, &min, &max)
             }
             SectionFigure::Speed => {
-                let [got, min, max] = all(&|kmh| match units {
-                    Units::Metric => self.kilometres_per_hour(&decimal(kmh, 2)),
-                    Units::Us => self.miles_per_hour(&decimal(kmh / MILE_KM, 2)),
+                let [got, min, max] = all(&|kmh| match units.of(Quantity::Speed) {
+                    System::Metric => self.kilometres_per_hour(&decimal(kmh, 2)),
+                    System::Us => self.miles_per_hour(&decimal(kmh / MILE_KM, 2)),
                 });
                 self.refused_speed(&got, &min, &max)
             }

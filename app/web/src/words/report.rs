@@ -11,8 +11,8 @@ use evenrow_rules::quantity::{Distance, Instant, Span};
 use super::Words;
 use super::numbers::{AS_PLANNED, decimal};
 use super::times::{self, Zone};
-use crate::device::preferences::Units;
 use crate::screens::row_plates::Plates;
+use crate::units::Units;
 
 /// One part of the report: a heading and its lines.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -359,7 +359,7 @@ mod tests {
             });
         }
         let report = report(&state, &state.shifts[0], at(15, 30));
-        english().report_sections(&report, Units::Metric, zone)
+        english().report_sections(&report, Units::METRIC, zone)
     }
 
     fn id(text: &str) -> Id {

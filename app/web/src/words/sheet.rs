@@ -6,8 +6,8 @@ use evenrow_rules::source::{Basis, Read};
 use evenrow_rules::work::{End, Question, Work};
 
 use super::Words;
-use crate::device::preferences::Units;
 use crate::listing::{Class, Entry, Listing};
+use crate::units::Units;
 
 impl Words {
     /// The name of a work.

@@ -1173,4 +1173,21 @@ table! {
     theme_auto();
     theme_sun();
     theme_night();
+
+    // Units for each quantity
+    units_each();
+    units_mixed();
+    units_of_road();
+    units_of_tape();
+    units_of_temperature();
+    units_of_speed();
+    units_of_weight();
+    units_of_oil();
+    litres();
+    gallons();
+    refused_oil_gal(got, min, max);
+
+    // The language
+    language_ask();
+    language_missing();
 }

@@ -1,6 +1,7 @@
 //! Times of day, dates and lengths of time as they are shown.
 //!
-//! A moment is shown in the zone that it is handed with; the moment itself never moves. Never here: the present time.
+//! A moment is shown in the zone that it is handed with; the moment itself never moves. Days are told as the language
+//! tells them, times of day with twenty-four hours in every language. Never here: the present time.
 
 use core::time::Duration;
 
@@ -9,7 +10,7 @@ use evenrow_journal::event::TimeOfDay;
 use evenrow_rules::quantity::Instant;
 
 use super::Words;
-use crate::device::clock as phone;
+use crate::device::{clock as phone, language};
 
 /// A moment on the calendar of a zone; none for moments beyond the calendar, some 260,000 years away.
 fn local(at: Instant, offset_minutes: i16) -> Option<DateTime<FixedOffset>> {
@@ -45,8 +46,16 @@ pub fn zone_of(started: Instant, offset_minutes: i16) -> impl Fn(Instant) -> i16
     }
 }
 
-/// The date of a moment, as ISO 8601 writes it: 2026-07-01.
+/// The date of a moment as the language tells it: 1.7.2026. English has it as ISO 8601 writes it, the one form that all
+/// who speak it read alike.
 pub fn date(at: Instant, offset_minutes: i16) -> String {
+    let ahead = i64::from(offset_minutes) * 60_000;
+    let there = at.unix_ms().saturating_add(ahead);
+    language::date(there).unwrap_or_else(|| iso_date(at, offset_minutes))
+}
+
+/// The date of a moment as ISO 8601 writes it, for machines and names of files: 2026-07-01.
+pub fn iso_date(at: Instant, offset_minutes: i16) -> String {
     local(at, offset_minutes).map_or_else(String::new, |it| {
         format!("{:04}-{:02}-{:02}", it.year(), it.month(), it.day())
     })

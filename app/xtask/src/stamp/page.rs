@@ -1,16 +1,20 @@
-//! The page of the bundle: its style sheet's name and its content policy.
+//! The page of the bundle: its style sheet's name, its content policy, and which languages there are.
 
 use super::bytes::integrity;
 use crate::Outcome;
 
 const STYLE_MARK: &str = "<!-- style -->";
 const POLICY_MARK: &str = "INLINE-SCRIPTS";
+const LANGUAGES_MARK: &str = "data-languages=\"LANGUAGES\"";
 
-/// The page with its style sheet linked, comments dropped, and the sum of each inline script in its policy.
-pub(super) fn finished(page: &str, sheet: &str) -> Outcome<String> {
+/// The page with its style sheet linked, its languages named, comments dropped, and the sum of each inline script in its
+/// policy.
+pub(super) fn finished(page: &str, sheet: &str, languages: &[&str]) -> Outcome<String> {
     let link = format!("<link rel=\"stylesheet\" href=\"{sheet}\">");
     let page = put_at_mark(page, STYLE_MARK, &link)?;
     let page = without_comments(&page);
+    let named = format!("data-languages=\"{}\"", languages.join(" "));
+    let page = put_at_mark(&page, LANGUAGES_MARK, &named)?;
     let sums: Vec<_> = inline_scripts(&page)
         .into_iter()
         .map(|script| format!("'{}'", integrity(script.as_bytes())))
@@ -67,12 +71,12 @@ fn inline_scripts(page: &str) -> Vec<&str> {
 mod tests {
     use super::*;
 
-    const PAGE: &str = "<head>\n<!-- INLINE is explained here -->\n<meta content=\"script-src 'self' INLINE-SCRIPTS;\">\n\
+    const PAGE: &str = "<html data-languages=\"LANGUAGES\"><head>\n<!-- INLINE is explained here -->\n<meta content=\"script-src 'self' INLINE-SCRIPTS;\">\n\
         <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<script type=\"module\">\nstart();\n</script>\n";
 
     #[test]
     fn the_policy_names_the_inline_script_and_no_other() {
-        let page = finished(PAGE, "style-1.css").expect("a page");
+        let page = finished(PAGE, "style-1.css", &["en", "fi"]).expect("a page");
         let sum = integrity(b"\nstart();\n");
         assert!(
             page.contains(&format!("script-src 'self' '{sum}';")),
@@ -83,14 +87,20 @@ mod tests {
 
     #[test]
     fn the_sheet_is_linked_and_the_comments_are_gone() {
-        let page = finished(PAGE, "style-1.css").expect("a page");
+        let page = finished(PAGE, "style-1.css", &["en", "fi"]).expect("a page");
         assert!(page.contains("<link rel=\"stylesheet\" href=\"style-1.css\">"));
         assert!(!page.contains("<!--") && !page.contains("explained"));
     }
 
     #[test]
+    fn the_page_names_the_languages_that_there_are_words_for() {
+        let page = finished(PAGE, "style-1.css", &["en", "fi"]).expect("a page");
+        assert!(page.contains("<html data-languages=\"en fi\">"), "{page}");
+    }
+
+    #[test]
     fn a_page_without_its_marks_is_refused() {
-        assert!(finished("<head></head>", "style-1.css").is_err());
-        assert!(finished("<!-- style -->", "style-1.css").is_err());
+        assert!(finished("<head></head>", "style-1.css", &["en"]).is_err());
+        assert!(finished("<!-- style -->", "style-1.css", &["en"]).is_err());
     }
 }

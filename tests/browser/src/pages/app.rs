@@ -197,6 +197,28 @@ impl App {
         }
     }
 
+    /// Words that are broken where nothing allows it: for want of room, in the middle of a syllable.
+    pub async fn broken_words(&self) -> Vec<String> {
+        let script = "
+            const broken = [];
+            const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+            while (texts.nextNode()) {
+                const text = texts.currentNode;
+                if (!text.parentElement.checkVisibility()) continue;
+                // A word with soft hyphens breaks at them.
+                for (const word of text.data.matchAll(/(?<![\\p{L}\\u00AD])\\p{L}+(?![\\p{L}\\u00AD])/gu)) {
+                    const range = document.createRange();
+                    range.setStart(text, word.index);
+                    range.setEnd(text, word.index + word[0].length);
+                    const lines = new Set([...range.getClientRects()].map((it) => Math.round(it.top)));
+                    if (1 < lines.size) broken.push(`${word[0]}: ${text.data.slice(0, 60)}`);
+                }
+            }
+            return broken;";
+        let found = self.0.script("broken words", script, nothing()).await;
+        found.as_array().into_iter().flatten().map(text).collect()
+    }
+
     /// What axe finds against the rules of WCAG 2.2, the contrast of its level AAA, and good practice.
     pub async fn violations(&self) -> Vec<Violation> {
         let axe = PathBuf::from(required("EVENROW_AXE"));

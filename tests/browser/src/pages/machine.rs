@@ -79,4 +79,20 @@ impl Machine {
     pub async fn units(&self, units: &str) {
         pick(&self.0, "Units", units).await;
     }
+
+    /// Picks the units of one quantity, where each is chosen by itself.
+    pub async fn units_of(&self, quantity: &str, units: &str) {
+        let folded = css(".each-quantity:not([open]) summary");
+        if self.0.count("the folded quantities", folded.clone()).await == 1 {
+            self.0.tap("each quantity by itself", folded).await;
+        }
+        pick(&self.0, quantity, units).await;
+    }
+
+    /// Whether one of the two systems is picked for everything.
+    pub async fn has_one_system(&self) -> bool {
+        let pressed =
+            xpath("//fieldset[legend[normalize-space()='Units']]//button[@aria-pressed='true']");
+        self.0.count("the units picked", pressed).await == 1
+    }
 }

@@ -14,6 +14,7 @@ mod first_start; // the three questions
 mod glass; // the finger and the eye
 mod grading; // the grading angle by tape
 mod heard; // what a screen reader says by itself
+mod languages; // in which language the app speaks
 mod load; // what each tooth gets
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
@@ -44,6 +45,7 @@ pub use dead::Dead;
 pub use first_start::FirstStart;
 pub use grading::Grading;
 pub use heard::Voice;
+pub use languages::Languages;
 pub use load::Load;
 pub use look::Look;
 pub use machine::Machine;
@@ -132,6 +134,11 @@ impl Phone {
     /// The grading angle by tape.
     pub fn grading(&self) -> Grading {
         Grading(self.glass())
+    }
+
+    /// In which language the app speaks.
+    pub fn languages(&self) -> Languages {
+        Languages(self.glass())
     }
 
     /// What each tooth gets.

@@ -1,0 +1,57 @@
+//! In which language the app speaks: each is named as it names itself, for whoever cannot read the present one.
+
+use leptos::prelude::*;
+
+use crate::device::{language, page};
+use crate::parts::icon::{Icon, Shape};
+use crate::shell::App;
+use crate::words::Words;
+
+/// The languages there are, folded under their names.
+#[component]
+pub fn Languages(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let missing = RwSignal::new(false);
+    let (all, here) = (language::all(), language::chosen());
+    let one = |(at, code): (usize, &String)| {
+        let (lang, name) = (code.clone(), language::own_name(code));
+        let apart = if at == 0 { "" } else { " · " };
+        view! { {apart}<span lang=lang>{name}</span> }
+    };
+    let names = all.iter().enumerate().map(one).collect_view();
+    let choose = move |code: String| {
+        page::run(async move {
+            let Some(words) = Words::load(&code).await else {
+                return missing.set(true);
+            };
+            app.choose_language(&code, words);
+            page::focus(".languages summary");
+        });
+    };
+    let option = |code: String| {
+        let (lang, name, pressed) = (code.clone(), language::own_name(&code), code == here);
+        view! {
+            <button
+                type="button"
+                class="choice-option"
+                lang=lang
+                aria-pressed=pressed.to_string()
+                on:click=move |_| choose(code.clone())
+            >
+                {pressed.then(|| view! { <Icon shape=Shape::Tick/> })}
+                <span>{name}</span>
+            </button>
+        }
+    };
+    let options = all.into_iter().map(option).collect_view();
+    view! {
+        <details class="languages">
+            <summary><span>{names}</span></summary>
+            <div class="choice-options" role="group" aria-label=words.language_ask()>{options}</div>
+        </details>
+        <p role="alert" class="caution" hidden=move || !missing.get()>{words.language_missing()}</p>
+    }
+}
