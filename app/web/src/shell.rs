@@ -13,7 +13,7 @@ use crate::desk::{Desk, Trouble};
 use crate::device::preferences::{Theme, Units};
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
-use crate::device::{address, offline, page, preferences};
+use crate::device::{address, invented, offline, page, preferences};
 use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
 use crate::parts::icon::{Icon, Shape};
 use crate::parts::notice::{Notice, Question, Tone};
@@ -45,6 +45,8 @@ pub struct App {
     pub units: RwSignal<Units>,
     /// In which theme.
     pub theme: RwSignal<Theme>,
+    /// Whether all of it is the invented district.
+    pub invented: bool,
     /// Whether a newer version waits to take over.
     pub update: ReadSignal<bool>,
 }
@@ -55,8 +57,13 @@ impl App {
         let vigil = Vigil::begin(desk, words);
         let device = preferences::device();
 
-        if address::hash().is_empty()
-            && let Some(last) = preferences::last_place()
+        let invented = invented::is_shown();
+        let last = preferences::last_place();
+        if invented && last.is_none() {
+            // Whoever has just come in sees the shift first.
+            address::replace(&Place::Shift.hash());
+        } else if address::hash().is_empty()
+            && let Some(last) = last
         {
             address::replace(&last);
         }
@@ -87,6 +94,7 @@ impl App {
             place: place.read_only(),
             units: RwSignal::new(preferences::units().unwrap_or_default()),
             theme,
+            invented,
             update: update.read_only(),
         }
     }
@@ -220,6 +228,9 @@ fn Screen(
     view! {
         <main class="screen">
             {move || match app.place.get() {
+                Place::Reminders | Place::Records | Place::Tables | Place::Erase if app.invented => {
+                    view! { <screens::district::NotHere app/> }.into_any()
+                }
                 Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
                 Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
                 Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
@@ -276,10 +287,14 @@ fn Rings(
             },
             big: ring.late.map_or_else(String::new, times::countdown),
             small: words.due_at(&times::here(ring.due)),
-            sound: match app.vigil.sound().get() {
-                Sound::Ready => String::new(),
-                Sound::Locked => words.sound_locked(),
-                Sound::Missing => words.sound_missing(),
+            sound: if app.invented {
+                words.district_silent()
+            } else {
+                match app.vigil.sound().get() {
+                    Sound::Ready => String::new(),
+                    Sound::Locked => words.sound_locked(),
+                    Sound::Missing => words.sound_missing(),
+                }
             },
         })
     });
@@ -394,7 +409,7 @@ fn Notices(
     let warning = move || match desk.place_of_records().get() {
         Keeping::Weak => Some(words.keeping_weak()),
         Keeping::Unknown => Some(words.keeping_unknown()),
-        Keeping::Promised | Keeping::BestEffort => None,
+        Keeping::Promised | Keeping::BestEffort | Keeping::Nowhere => None,
     };
     let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
     // It changes when something is oiled or missed, not with the minutes: it is read out each time.
@@ -447,6 +462,7 @@ fn Notices(
     };
     view! {
         <div class="notices">
+        {app.invented.then(|| view! { <screens::district::Banner app/> })}
         <div role="status">
             {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
             {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm};
+use super::district::LookRound;
 use super::machine::Form;
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::preferences::{self, Units};
@@ -64,6 +65,7 @@ pub fn First(
             </section>
             <a class="action to-records" href="#records">{words.first_from_file()}</a>
             <button type="button" class="main-action" on:click=move |_| begin()>{words.first_done()}</button>
+            <LookRound app/>
             <p class="small">{words.beware_others_decide()}</p>
         </main>
     }

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
+use super::district::LookRound;
 use super::usual::{ShiftFields, ShiftForm, step_names};
 use crate::device::preferences::{self, Theme, Units};
 use crate::device::{clock, page};
@@ -93,6 +94,7 @@ pub fn Machine(
         <For each=move || which.get() key=Id::clone children=move |_| view! { <OneMachine app/> }/>
         <Machines app/>
         <ThisPhone app/>
+        <LookRound app/>
         <h2>{words.bases_title()}</h2>
         <Terms terms=words.bases().into()/>
         <a class="action" href="#sources">{words.sources_title()}</a>

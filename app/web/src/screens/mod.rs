@@ -9,6 +9,7 @@ pub mod book; // the shifts so far
 pub mod books; // the books over time, prices and cost
 pub mod checks; // the opening and the closing checklist
 pub mod crossfall; // how far the road falls to its side
+pub mod district; // the invented district: in, out, and what it leaves out
 pub mod erase; // the end of all records on this phone
 pub mod first; // the three questions of the first start
 pub mod grading; // the grading angle by tape

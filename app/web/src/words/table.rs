@@ -1172,4 +1172,14 @@ table! {
     theme_auto();
     theme_sun();
     theme_night();
+
+    // Invented district
+    district_title();
+    district_lead();
+    district_enter();
+    district_not_now();
+    district_banner();
+    district_leave();
+    district_silent();
+    district_not_here();
 }

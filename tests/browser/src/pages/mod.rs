@@ -10,6 +10,7 @@ mod book; // the shifts so far
 mod books; // the books over time and the season plan
 mod checklist; // the opening and the closing one
 mod dead; // in place of an app that has stopped or did not start
+mod district; // the invented district
 mod first_start; // the three questions
 mod glass; // the finger and the eye
 mod grading; // the grading angle by tape
@@ -41,6 +42,7 @@ pub use book::Book;
 pub use books::{Books, Season};
 pub use checklist::Checklist;
 pub use dead::Dead;
+pub use district::District;
 pub use first_start::FirstStart;
 pub use grading::Grading;
 pub use heard::Voice;
@@ -82,6 +84,11 @@ impl Phone {
     /// The three questions of the first start.
     pub fn first_start(&self) -> FirstStart {
         FirstStart(self.glass())
+    }
+
+    /// The invented district.
+    pub fn district(&self) -> District {
+        District(self.glass())
     }
 
     /// The start of a shift.
