@@ -154,18 +154,25 @@ pub fn Shell(
     }
 }
 
-/// What is shown while no machine is known: the three questions, or what a file brings in their place.
+/// What is shown while no machine is known: the three questions, what a file brings in their place, or what helps to
+/// answer them.
 #[component]
 fn Before(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
     move || {
-        if app.place.with(|place| *place == Place::Records) {
-            view! { <main class="screen"><screens::records::Records app/></main> }.into_any()
+        let place = app.place.get();
+        let screen = if place == Place::Records {
+            view! { <screens::records::Records app/> }.into_any()
+        } else if let Place::Terms(asked) = place {
+            view! { <screens::terms::Terms app asked/> }.into_any()
+        } else if place == Place::Install {
+            view! { <screens::install::Install app/> }.into_any()
         } else {
-            view! { <screens::first::First app/> }.into_any()
-        }
+            return view! { <screens::first::First app/> }.into_any();
+        };
+        view! { <main class="screen">{screen}</main> }.into_any()
     }
 }
 
@@ -253,6 +260,8 @@ fn Screen(
                 Place::Section(id) => view! { <screens::section::Section app id/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
+                Place::Terms(asked) => view! { <screens::terms::Terms app asked/> }.into_any(),
+                Place::Install => view! { <screens::install::Install app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Books => view! { <screens::books::Books app/> }.into_any(),
                 Place::Season => view! { <screens::season::Season app/> }.into_any(),

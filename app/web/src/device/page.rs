@@ -139,6 +139,24 @@ pub async fn breathe() {
     drop(wasm_bindgen_futures::JsFuture::from(next).await);
 }
 
+/// Whether the app was opened from the home screen, and not in a browser.
+pub fn is_on_home_screen() -> bool {
+    let mode = window().match_media("(display-mode: standalone)");
+    // What browsers said before there was that mode.
+    let navigator = window().navigator();
+    let said = js_sys::Reflect::get(&navigator, &"standalone".into());
+    mode.ok().flatten().is_some_and(|mode| mode.matches())
+        || said.is_ok_and(|said| said.is_truthy())
+}
+
+/// Moves the focus to the first thing that is this, and brings it to the eye.
+pub fn focus(at: &str) {
+    let found = document().and_then(|document| document.query_selector(at).ok().flatten());
+    if let Some(found) = found.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
+        drop(found.focus());
+    }
+}
+
 /// The number of the grid cell that has the focus; the first where none has.
 pub fn focused_cell() -> usize {
     let focused = document().and_then(|document| document.active_element());
@@ -148,11 +166,7 @@ pub fn focused_cell() -> usize {
 
 /// Moves the focus to a grid cell.
 pub fn focus_cell(number: usize) {
-    let at = format!("[data-cell=\"{number}\"]");
-    let cell = document().and_then(|document| document.query_selector(&at).ok().flatten());
-    if let Some(cell) = cell.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
-        drop(cell.focus());
-    }
+    focus(&format!("[data-cell=\"{number}\"]"));
 }
 
 /// How many cells stand in the first line of a grid, as it is drawn now.
@@ -209,11 +223,7 @@ pub fn on_scheme_change(changed: impl Fn() + 'static) {
 pub fn to_top() {
     let after = Closure::once_into_js(move || {
         window().scroll_to_with_x_and_y(0.0, 0.0);
-        let heading =
-            document().and_then(|document| document.query_selector("main h1").ok().flatten());
-        if let Some(heading) = heading.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
-            drop(heading.focus());
-        }
+        focus("main h1");
     });
     drop(window().request_animation_frame(after.unchecked_ref()));
 }

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
 use super::district::LookRound;
+use super::install::ToInstall;
 use super::usual::{ShiftFields, ShiftForm, step_names};
 use crate::device::preferences::{self, Theme, Units};
 use crate::device::{clock, page};
@@ -98,6 +99,8 @@ pub fn Machine(
         <h2>{words.bases_title()}</h2>
         <Terms terms=words.bases().into()/>
         <a class="action" href="#sources">{words.sources_title()}</a>
+        <a class="action to-terms" href="#terms">{words.terms_title()}</a>
+        <ToInstall app/>
         <p class="caution">{words.beware_others_decide()}</p>
         <p class="caution">{words.beware_phone()}</p>
     }

@@ -1182,4 +1182,36 @@ table! {
     district_leave();
     district_silent();
     district_not_here();
+
+    // What it is for, at the first start
+    first_why_turn();
+    first_what_it_does();
+    first_on_this_phone();
+    first_next();
+    first_back();
+    first_skip();
+
+    // On the home screen
+    install_title();
+    install_how();
+    install_lead();
+    install_android();
+    install_ios();
+    install_menu();
+    install_entry();
+    install_icon();
+    install_share();
+    install_list();
+    install_add();
+    install_ios_begins_empty();
+    install_done();
+
+    // Words of the trade
+    terms_title();
+    terms_all();
+    terms_edge();
+    terms_set_up();
+    terms_road();
+    terms_turning();
+    terms_wear();
 }

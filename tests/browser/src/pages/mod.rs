@@ -34,6 +34,7 @@ mod shift; // the shift that runs
 mod sources; // every number and what it rests on
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
+mod words; // the words of the trade, the home screen
 
 pub use alarm::Alarm;
 pub use angle::{Crossfall, CuttingAngle};
@@ -65,6 +66,7 @@ pub use shift::{Card, Shift};
 pub use sources::{Sources, Stated};
 pub use start::Start;
 pub use tabs::Tabs;
+pub use words::{HomeScreen, TradeWords};
 
 use crate::browser::Phone;
 use glass::Glass;
@@ -89,6 +91,16 @@ impl Phone {
     /// The invented district.
     pub fn district(&self) -> District {
         District(self.glass())
+    }
+
+    /// The words of the trade.
+    pub fn words(&self) -> TradeWords {
+        TradeWords(self.glass())
+    }
+
+    /// How the app comes onto the home screen.
+    pub fn home_screen(&self) -> HomeScreen {
+        HomeScreen(self.glass())
     }
 
     /// The start of a shift.
