@@ -1214,4 +1214,11 @@ table! {
     terms_road();
     terms_turning();
     terms_wear();
+
+    // What empty screens say
+    checks_empty();
+    look_empty();
+    note_empty();
+    sets_empty();
+    tables_empty();
 }

@@ -404,6 +404,11 @@ impl App {
         records
     }
 
+    /// Waits until the screen says this, wherever on it.
+    pub async fn see_said(&self, sentence: &str) {
+        self.0.see("the screen", css("main.screen"), sentence).await;
+    }
+
     /// Every preference that the phone keeps, byte for byte, in the order of the alphabet; without the mark that a window
     /// leaves each minute to say that it runs.
     pub async fn preferences_kept(&self) -> Vec<String> {
