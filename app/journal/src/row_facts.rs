@@ -141,43 +141,6 @@ impl State {
         self.blade_time(set, ever) <= WORK_UNSEEN || 1 < self.readings(set).len()
     }
 
-    /// The teeth that have to go. A stuck one may be freed, and is left to the operator.
-    pub fn bad(&self, set: &SetOfTeeth, now: Instant) -> Vec<Bad> {
-        let usual = self.usual_tip(set, now);
-        let bad = set
-            .teeth
-            .iter()
-            .filter(|(_, tooth)| !tooth.state.is_whole());
-        bad.map(|(&pos, tooth)| Bad {
-            pos,
-            kind: tooth.kind,
-            tip: usual.unwrap_or(tooth.tip),
-        })
-        .collect()
-    }
-
-    /// What should stand at a position: the kind that stands there, with the median tip of the whole teeth.
-    pub fn wanted_at(&self, set: &SetOfTeeth, position: u16, now: Instant) -> Option<Bad> {
-        let tooth = set.teeth.get(&position)?;
-        Some(Bad {
-            pos: position,
-            kind: tooth.kind,
-            tip: self.usual_tip(set, now).unwrap_or(tooth.tip),
-        })
-    }
-
-    /// The median tip of the teeth that are whole; a spare should be like the others.
-    pub fn usual_tip(&self, set: &SetOfTeeth, now: Instant) -> Option<Length> {
-        let mut tips: Vec<u32> = self
-            .tips_now(set, now)
-            .into_iter()
-            .filter(|(position, _)| set.teeth[position].state.is_whole())
-            .map(|(_, known)| known.tip.in_micrometres())
-            .collect();
-        tips.sort_unstable();
-        tips.get(tips.len() / 2).copied().map(Length::micrometres)
-    }
-
     /// How many teeth broke or were lost on a machine, in how many blade-hours of all its shifts.
     pub fn breakage(&self, machine: &Id, now: Instant) -> Record {
         let broken = self
@@ -292,6 +255,42 @@ impl Level {
 }
 
 impl SetOfTeeth {
+    /// The teeth that have to go, given how long the tips are by now. A stuck one may be freed, and is left to the operator.
+    pub fn bad(&self, tips: &BTreeMap<u16, TipNow>) -> Vec<Bad> {
+        let bad = self
+            .teeth
+            .iter()
+            .filter(|(_, tooth)| !tooth.state.is_whole());
+        bad.filter_map(|(&position, _)| self.wanted_at(position, tips))
+            .collect()
+    }
+
+    /// What should stand at a position: the kind that stands there, as long as the usual one of the whole teeth.
+    pub fn wanted_at(&self, position: u16, tips: &BTreeMap<u16, TipNow>) -> Option<Bad> {
+        let tooth = self.teeth.get(&position)?;
+        Some(Bad {
+            pos: position,
+            kind: tooth.kind,
+            tip: self.usual_tip(tips).unwrap_or(tooth.tip),
+        })
+    }
+
+    /// The median tip of the teeth that are whole; a spare should be like the others.
+    pub fn usual_tip(&self, tips: &BTreeMap<u16, TipNow>) -> Option<Length> {
+        let whole = |position: &u16| {
+            self.teeth
+                .get(position)
+                .is_some_and(|it| it.state.is_whole())
+        };
+        let mut tips: Vec<u32> = tips
+            .iter()
+            .filter(|(position, _)| whole(position))
+            .map(|(_, known)| known.tip.in_micrometres())
+            .collect();
+        tips.sort_unstable();
+        tips.get(tips.len() / 2).copied().map(Length::micrometres)
+    }
+
     /// The passes over the row, in the order of the records.
     pub fn passes(&self) -> Vec<Pass> {
         let mut passes: Vec<Pass> = Vec::new();

@@ -359,8 +359,9 @@ fn a_row_measured_at_every_eighth_tooth_is_not_taken_for_new_at_all_the_others()
     let tips = state.tips_now(set, now);
     assert_eq!((tips[&4].tip, tips[&4].measured), (mm(15.0), true));
     assert_eq!((tips[&5].tip, tips[&5].measured), (mm(15.0), false));
-    assert_eq!(state.usual_tip(set, now), Some(mm(15.0)));
-    assert_eq!(state.wanted_at(set, 7, now).unwrap().tip, mm(15.0));
+    let tips = state.tips_now(set, now);
+    assert_eq!(set.usual_tip(&tips), Some(mm(15.0)));
+    assert_eq!(set.wanted_at(7, &tips).unwrap().tip, mm(15.0));
 }
 
 /// 5 mm in 40 hours are 1 mm in 8.

@@ -89,7 +89,8 @@ fn finds(phone: &mut Phone, at: Instant, set: &Id, position: u16, state: ToothSt
 /// The spare that lies nearest to the row takes the place of a tooth.
 fn replaces(phone: &mut Phone, at: Instant, set: &Id, position: u16) {
     let state = phone.state();
-    let usual = state.usual_tip(state.teeth.set(set).unwrap(), at).unwrap();
+    let mounted = state.teeth.set(set).unwrap();
+    let usual = mounted.usual_tip(&state.tips_now(mounted, at)).unwrap();
     let off = |um: u32| usual.in_micrometres().abs_diff(um);
     let spares = state.teeth.stock.keys().copied();
     let Some((kind, um)) = spares.min_by_key(|(_, um)| off(*um)) else {
@@ -313,6 +314,6 @@ fn a_season_ends_with_a_second_set_and_the_first_one_in_the_box_of_spares() {
     let now = clock(morning(SHIFTS - 1) + 17, 0);
     let hours = state.blade_time(set, now).as_secs_f64() / 3600.0;
     assert!((70.0..=85.0).contains(&hours), "{hours}");
-    let wanted = state.bad(set, now);
+    let wanted = set.bad(&state.tips_now(set, now));
     assert_eq!(wanted.len(), 2);
 }

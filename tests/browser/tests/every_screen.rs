@@ -489,7 +489,7 @@ async fn every_tour(dark: bool, examine: impl AsyncFn(&Phone, &str)) {
         tour(&mut phone, &site, &examine).await;
         phone.app().see_look(look).await;
     }
-    let mut phone = Phone::at("2026-07-24", "17:30").await;
+    let mut phone = Phone::at("2026-07-25", "17:30").await;
     phone.system_is_dark(dark).await;
     tour_of_the_row(&mut phone, &site, &examine).await;
     phone.app().see_look(look).await;

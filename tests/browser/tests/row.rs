@@ -366,7 +366,7 @@ async fn a_season_of_a_road_district_is_told_with_all_its_pictures() {
     row.see_all_pictures().await;
     let life = row.answer("life").await;
     assert!(
-        life.contains("Half worn around 2026-") && life.contains(", between 2026-"),
+        life.contains("Half worn around 2026-") && life.contains(", at the earliest 2026-"),
         "{life}"
     );
     row.see_answer("even", "13 teeth measured").await;

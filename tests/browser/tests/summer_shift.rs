@@ -43,7 +43,7 @@ async fn a_shift_on_gravel_and_milling_ends_in_a_report_that_tells_it_all() {
     assert_eq!(why[0].basis, "common practice");
     assert_eq!(why[1].text, "Anything from 47° to 53° will do.");
     assert_eq!(why[1].basis, "house default");
-    sheet.see_line("Oil", "3 times this shift").await;
+    sheet.see_line("Oil", "3 times a shift").await;
     let why = sheet.reasons_of("Oil").await;
     assert_eq!(
         why[0].text,

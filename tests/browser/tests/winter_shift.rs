@@ -190,7 +190,7 @@ async fn i_dont_know_everywhere_gives_a_sheet_with_the_cautious_advice() {
 
     phone.tabs().setup().await;
     phone.setup().choose("Gravel, top layer").await;
-    sheet.see_line("Oil", "3 times this shift").await;
+    sheet.see_line("Oil", "3 times a shift").await;
     let why = sheet.reasons_of("Oil").await;
     says(
         &why,

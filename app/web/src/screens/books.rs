@@ -237,7 +237,11 @@ fn terms(app: App, tally: &Tally, prices: Option<&PriceList>) -> Vec<(String, St
         words.books_share(&part.to_string(), &all.to_string(), &per_cent)
     };
     let road = Distance::kilometres(tally.kilometres).unwrap_or(Distance::ZERO);
-    let mut done = words.distance(road, units);
+    let mut done = if tally.kilometres > 0.0 {
+        words.distance(road, units)
+    } else {
+        words.books_none_ticked()
+    };
     if 0.0 < tally.square_metres {
         done = words.books_area(&done, &words.area(tally.square_metres, units));
     }

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use evenrow_journal::Command;
 use evenrow_journal::event::ToothState;
 use evenrow_journal::row::{SetOfTeeth, TipNow};
+use evenrow_journal::{Command, Id};
 use evenrow_rules::quantity::{Instant, Length};
 use evenrow_rules::spares::{SAME_WEAR, match_spares};
 use evenrow_rules::work::End;
@@ -83,6 +83,18 @@ impl Mounted {
             now,
         }
     }
+
+    /// The state of the tooth at a position; none where there is no socket.
+    pub fn state_at(self, position: u16) -> Option<ToothState> {
+        self.set
+            .with(|set| Some(set.as_ref()?.teeth.get(&position)?.state))
+    }
+
+    /// Which set it is.
+    pub fn id(self) -> Option<Id> {
+        self.set
+            .with_untracked(|set| Some(set.as_ref()?.id.clone()))
+    }
 }
 
 /// The screen.
@@ -155,18 +167,9 @@ fn TheRow(
         if plain(number) {
             return words.plate_plain(&name);
         }
-        let odd = row.set.with(|set| {
-            let states = row.plates.with(|plates| plates.positions(number));
-            let odd = |set: &SetOfTeeth| {
-                let odd = states.filter(|at| {
-                    let tooth = set.teeth.get(at);
-                    tooth.is_some_and(|tooth| tooth.state != ToothState::Turning)
-                });
-                odd.count()
-            };
-            set.as_ref().map_or(0, odd)
-        });
-        match odd {
+        let positions = row.plates.with(|plates| plates.positions(number));
+        let odd = positions.filter(|&at| is_odd(row.state_at(at)));
+        match odd.count() {
             0 => words.plate_all_turn(&name),
             odd => words.plate_some_odd(&name, &odd.to_string()),
         }
@@ -182,10 +185,6 @@ fn TheRow(
         })
     };
     let whole_row = Memo::new(move |_| {
-        let state_of = |position: u16| {
-            let state = |set: &SetOfTeeth| set.teeth.get(&position).map(|it| it.state);
-            row.set.with(|set| set.as_ref().and_then(state))
-        };
         let plates: Vec<PlateOfRow> = (0..count.get())
             .map(|number| PlateOfRow {
                 number: (number + 1).to_string(),
@@ -195,7 +194,7 @@ fn TheRow(
                     .plates
                     .with(|plates| plates.positions(number))
                     .map(|at| {
-                        let state = state_of(at).unwrap_or(ToothState::Gone);
+                        let state = row.state_at(at).unwrap_or(ToothState::Gone);
                         (left_of(at).unwrap_or(0), sign(state))
                     })
                     .collect(),
@@ -263,12 +262,15 @@ fn TheRow(
     }
 }
 
+/// Whether a tooth stands there that does not turn freely.
+fn is_odd(state: Option<ToothState>) -> bool {
+    state.is_some_and(|state| state != ToothState::Turning)
+}
+
 fn tooth_view(app: App, row: Mounted, position: u16, left: u8) -> Option<ToothView> {
     let words = app.words;
     let units = app.units.get();
-    let state = row
-        .set
-        .with(|set| set.as_ref()?.teeth.get(&position).map(|it| it.state))?;
+    let state = row.state_at(position)?;
     let now = row.tips.with(|tips| tips.get(&position).copied())?;
     let (plate, nth) = row.plates.with(|plates| plates.place(position));
     let (tip, bare) = (words.tip(now.tip, units), tip_bare(now.tip, units));
@@ -310,7 +312,7 @@ fn Look(
         row.set.with(|set| set.as_ref().map_or(0, counted))
     });
     let in_shift = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
-    let ask = move |make: fn(evenrow_journal::Id) -> Command| {
+    let ask = move |make: fn(Id) -> Command| {
         move |_| {
             if let Some(machine) = app.machine.get_untracked() {
                 app.desk.submit(make(machine.id));
@@ -350,16 +352,9 @@ fn OneTooth(
     position: u16,
 ) -> impl IntoView {
     let words = app.words;
-    let known = Memo::new(move |_| {
-        let state = |set: &SetOfTeeth| set.teeth.get(&position).map(|it| it.state);
-        row.set.with(|set| set.as_ref().and_then(state))
-    });
-    let id = move || {
-        let id = |set: &SetOfTeeth| set.id.clone();
-        row.set.with_untracked(|set| set.as_ref().map(id))
-    };
+    let known = Memo::new(move |_| row.state_at(position));
     let note = move |at: usize| {
-        if let (Some(set), Some(&state)) = (id(), ToothState::ALL.get(at)) {
+        if let (Some(set), Some(&state)) = (row.id(), ToothState::ALL.get(at)) {
             app.desk.submit(Command::NoteTooth {
                 set,
                 position,
@@ -379,7 +374,7 @@ fn OneTooth(
         tapped.set(Some(tip));
     };
     let keep_tip = move |_| {
-        let (Some(set), Some(tip)) = (id(), tapped.get_untracked()) else {
+        let (Some(set), Some(tip)) = (row.id(), tapped.get_untracked()) else {
             return;
         };
         let tips = vec![(position, tip)];
@@ -427,27 +422,17 @@ fn Replacement(
     position: u16,
 ) -> impl IntoView {
     let words = app.words;
-    let bad = Memo::new(move |_| {
-        let bad = |set: &SetOfTeeth| {
-            let tooth = set.teeth.get(&position);
-            tooth.is_some_and(|tooth| tooth.state != ToothState::Turning)
-        };
-        row.set.with(|set| set.as_ref().is_some_and(bad))
-    });
+    let bad = Memo::new(move |_| is_odd(row.state_at(position)));
     let best = Memo::new(move |_| {
-        let (wanted, spares) = app.state().with(|state| {
-            let wanted = |set: &SetOfTeeth| state.wanted_at(set, position, row.now.get());
-            let wanted = row.set.with(|set| set.as_ref().and_then(wanted));
-            (wanted, state.teeth.spares_one_by_one())
-        });
-        let matched = match_spares(&[wanted?], &spares, SAME_WEAR).ok()?;
+        let wanted = |set: &SetOfTeeth| row.tips.with(|tips| set.wanted_at(position, tips));
+        let wanted = row.set.with(|set| set.as_ref().and_then(wanted))?;
+        let spares = app.state().with(|state| state.teeth.spares_one_by_one());
+        let matched = match_spares(&[wanted], &spares, SAME_WEAR).ok()?;
         let pair = matched.pairs.first()?;
         Some((*spares.get(pair.spare)?, pair.off))
     });
     let replace = move |_| {
-        let id = |set: &SetOfTeeth| set.id.clone();
-        let set = row.set.with_untracked(|set| set.as_ref().map(id));
-        if let (Some(set), Some((spare, _))) = (set, best.get_untracked()) {
+        if let (Some(set), Some((spare, _))) = (row.id(), best.get_untracked()) {
             app.desk.submit(Command::ReplaceTooth {
                 set,
                 position,

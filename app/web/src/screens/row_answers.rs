@@ -12,7 +12,8 @@ use evenrow_rules::oiling::{breaks, working_time};
 use evenrow_rules::quantity::{Confidence, Hours, Instant, Length};
 use evenrow_rules::spares::{PRIOR, SAME_WEAR, carry, match_spares, reorder};
 use evenrow_rules::wear::{
-    Agreement, DaySide, HoursPerDay, Life, Outlook, Pattern, Refusal, Side, evenness, outlook,
+    Agreement, DaySide, Evenness, HoursPerDay, Life, Outlook, Pattern, Refusal, Side, Tooth,
+    evenness, outlook,
 };
 use leptos::prelude::*;
 
@@ -53,45 +54,44 @@ pub fn RowAnswers(
     row: Mounted,
 ) -> impl IntoView {
     let words = app.words;
-    let of_set = move |tell: fn(App, Mounted, &SetOfTeeth) -> String| {
-        move || {
-            row.set
-                .with(|set| set.as_ref().map(|set| tell(app, row, set)))
-        }
+    let change = move || {
+        row.set
+            .with(|set| set.as_ref().map(|set| change_of(app, row, set)))
     };
-    let bar = Memo::new(move |_| {
+    // The sentence and the picture of one answer are made of one reckoning.
+    let life = Memo::new(move |_| {
         row.set
-            .with(|set| bar_of(app, set.as_ref()?, row.now.get()))
+            .with(|set| Some(life_of(app, set.as_ref()?, row.now.get())))
             .unwrap_or_default()
     });
-    let profile = Memo::new(move |_| {
+    let bar = Memo::new(move |_| life.with(|(bar, _)| bar.clone()));
+    let even = Memo::new(move |_| {
         row.set
-            .with(|set| profile_of(app, row, set.as_ref()?))
+            .with(|set| Some(even_of(app, row, set.as_ref()?)))
             .unwrap_or_default()
     });
+    let profile = Memo::new(move |_| even.with(|(profile, _)| profile.clone()));
     let half_worn = Memo::new(move |_| {
         row.set.with(|set| {
             let set = set.as_ref()?;
-            let usual = app
-                .state()
-                .with(|state| state.usual_tip(set, row.now.get()))?;
+            let usual = row.tips.with(|tips| set.usual_tip(tips))?;
             Some(usual <= set.tips.middle())
         })
     });
     view! {
         <section class="row-answers">
             <h2>{words.change_title()}</h2>
-            <p class="answer-change">{of_set(change_of)}</p>
+            <p class="answer-change">{change}</p>
             {move || (half_worn.get() == Some(true)).then(|| view! {
                 <p class="answer-half">{words.half_worn_now()}</p>
                 <a class="main-action to-sets" href="#sets">{words.sets_title()}</a>
             })}
             <h2>{words.life_title()}</h2>
             {move || bar.with(LifeBarView::is_known).then(|| view! { <LifeBar shown=bar/> })}
-            <p class="answer-life">{of_set(life_of)}</p>
+            <p class="answer-life">{move || life.with(|(_, told)| told.clone())}</p>
             <h2>{words.even_title()}</h2>
             {move || profile.with(|it| !it.bars.is_empty()).then(|| view! { <RowProfile shown=profile/> })}
-            <p class="answer-even">{of_set(even_of)}</p>
+            <p class="answer-even">{move || even.with(|(_, told)| told.clone())}</p>
             <Turning app row/>
             <Ordering app row/>
         </section>
@@ -102,15 +102,12 @@ pub(super) fn sure() -> Option<Confidence> {
     Confidence::share(SURE).ok()
 }
 
-fn told(app: App, set: &SetOfTeeth) -> Option<Result<Outlook, Refusal>> {
+/// How long a set lasts, as a picture where that is known, and as a sentence.
+fn life_of(app: App, set: &SetOfTeeth, now: Instant) -> (LifeBarView, String) {
+    let words = app.words;
     let readings = app.state().with(|state| state.readings(set));
-    Some(outlook(&readings, set.tips, sure()?))
-}
-
-fn life_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
-    let (words, now) = (app.words, row.now.get());
-    let Some(found) = told(app, set) else {
-        return String::new();
+    let Some(found) = sure().map(|sure| outlook(&readings, set.tips, sure)) else {
+        return Default::default();
     };
     match found {
         Ok(outlook) => {
@@ -120,9 +117,10 @@ fn life_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
                 Agreement::Agrees => String::new(),
                 Agreement::Contradicts => words.life_doubtful(),
             };
-            [half, done, doubt].join(" ").trim().to_owned()
+            let told = [half, done, doubt].join(" ").trim().to_owned();
+            (bar_of(app, set, &outlook, now), told)
         }
-        Err(refused) => no_rate(app, &refused),
+        Err(refused) => (LifeBarView::default(), no_rate(app, &refused)),
     }
 }
 
@@ -150,7 +148,7 @@ enum Which {
     Done,
 }
 
-/// "Half worn around 2026-08-12, between 2026-08-07 and 2026-08-19", or in hours where nobody knows how many a day.
+/// "Half worn around 2026-08-12, at the earliest 2026-08-07, at the latest 2026-08-19", or in hours where nobody knows how many a day.
 fn life_told(app: App, set: &SetOfTeeth, life: &Life, now: Instant, which: Which) -> String {
     let words = app.words;
     let (worn, a_day) = app.state().with(|state| {
@@ -188,8 +186,7 @@ fn life_told(app: App, set: &SetOfTeeth, life: &Life, now: Instant, which: Which
     }
 }
 
-fn bar_of(app: App, set: &SetOfTeeth, now: Instant) -> Option<LifeBarView> {
-    let outlook = told(app, set)?.ok()?;
+fn bar_of(app: App, set: &SetOfTeeth, outlook: &Outlook, now: Instant) -> LifeBarView {
     let words = app.words;
     let worn = app.state().with(|state| state.blade_time(set, now));
     let worn = Hours::of(worn).in_hours();
@@ -207,7 +204,7 @@ fn bar_of(app: App, set: &SetOfTeeth, now: Instant) -> Option<LifeBarView> {
         let from = end(life.earliest).map_or(0.0, share);
         (from, end(life.latest).map_or(100.0, share) - from)
     };
-    Some(LifeBarView {
+    LifeBarView {
         worn: share(worn),
         half: share(outlook.half.at.in_hours()),
         half_band: band(&outlook.half),
@@ -216,14 +213,17 @@ fn bar_of(app: App, set: &SetOfTeeth, now: Instant) -> Option<LifeBarView> {
         told: words.life_bar_told(&format!("{worn:.0}"), &format!("{done:.0}")),
         half_word: words.half_word(),
         done_word: words.done_word(),
-    })
+    }
 }
 
-fn even_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
+/// How even a set is, as a picture where tips were measured, and as a sentence.
+fn even_of(app: App, row: Mounted, set: &SetOfTeeth) -> (RowProfileView, String) {
     let (words, units) = (app.words, app.units.get());
-    let Ok(found) = evenness(&set.row()) else {
-        return words.even_nothing();
+    let measured = set.row();
+    let Ok(found) = evenness(&measured) else {
+        return (RowProfileView::default(), words.even_nothing());
     };
+    let profile = profile_of(app, row, set, &measured, &found);
     let name = |position: u16| row.plates.with(|plates| plates.short(words, position));
     let spread = words.even_spread(
         &found.measured.to_string(),
@@ -249,12 +249,17 @@ fn even_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
     };
     let said = [spread, outliers, pattern];
     let said: Vec<String> = said.into_iter().filter(|it| !it.is_empty()).collect();
-    said.join(" ")
+    (profile, said.join(" "))
 }
 
-fn profile_of(app: App, row: Mounted, set: &SetOfTeeth) -> Option<RowProfileView> {
-    let (words, measured) = (app.words, set.row());
-    let found = evenness(&measured).ok()?;
+fn profile_of(
+    app: App,
+    row: Mounted,
+    set: &SetOfTeeth,
+    measured: &[Tooth],
+    found: &Evenness,
+) -> RowProfileView {
+    let words = app.words;
     let teeth = f64::from(row.plates.with(super::row_plates::Plates::teeth)).max(1.0);
     let new = set.tips.when_new().in_millimetres();
     let share = |tip: Length| (tip.in_millimetres() / new).clamp(0.0, 1.0);
@@ -272,21 +277,19 @@ fn profile_of(app: App, row: Mounted, set: &SetOfTeeth) -> Option<RowProfileView
         (at, share(tooth.tip), is_odd(tooth.pos))
     });
     let median = words.tip(found.median, app.units.get());
-    Some(RowProfileView {
+    RowProfileView {
         bars: bars.collect(),
         width,
         median: share(found.median),
         median_word: words.median_word(&median),
         told: words.profile_told(&found.measured.to_string(), &median),
-    })
+    }
 }
 
 fn change_of(app: App, row: Mounted, set: &SetOfTeeth) -> String {
     let words = app.words;
-    let (bad, spares) = app.state().with(|state| {
-        let bad = state.bad(set, row.now.get());
-        (bad, state.teeth.spares_one_by_one())
-    });
+    let bad = row.tips.with(|tips| set.bad(tips));
+    let spares = app.state().with(|state| state.teeth.spares_one_by_one());
     let stuck: Vec<u16> = set
         .teeth
         .iter()

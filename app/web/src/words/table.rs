@@ -1066,6 +1066,7 @@ table! {
     books_chart_told(all);
     books_bar_told(name, value);
     books_done();
+    books_none_ticked();
     books_area(length, area);
     books_without_width(done, count);
     books_teeth();
