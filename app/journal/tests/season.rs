@@ -1,5 +1,6 @@
 //! Six weeks of an invented road district: thirty shifts on gravel with one machine and two sets of teeth. What it leaves
-//! behind stands in `tests/journals/season.jsonl`, where the browser stories take it from.
+//! behind stands in `tests/journals/season.jsonl`, where the browser stories take it from; the morning after it, with a
+//! shift that runs, in `morning.jsonl` beside it. The app shows both to whoever wants to look round.
 //!
 //! All of it is invented. Never here: a check of a rule.
 
@@ -8,8 +9,10 @@ mod phone;
 
 use std::time::Duration;
 
-use evenrow_journal::event::{NewSet, ShiftPlan, ToothState};
+use evenrow_journal::command::{PricesAsked, SectionAsked};
+use evenrow_journal::event::{Finding, NewSet, ShiftPlan, TimeOfDay, ToothState, UsualShift};
 use evenrow_journal::{Command, Id, State};
+use evenrow_rules::checklist::List;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::ToothKind;
@@ -20,6 +23,9 @@ use phone::{Phone, cab, clock};
 
 /// What the season left behind.
 const SAVED: &str = include_str!("../../../tests/journals/season.jsonl");
+
+/// What the morning after it adds.
+const SAVED_MORNING: &str = include_str!("../../../tests/journals/morning.jsonl");
 
 const KIND: ToothKind = ToothKind::WidePointed;
 
@@ -206,20 +212,96 @@ fn season() -> Phone {
     phone
 }
 
-/// `EVENROW_WRITE_SEASON=1` writes the file anew.
-#[test]
-fn the_season_in_the_saved_file_is_the_one_that_is_told_here() {
-    let phone = season();
-    let records: Vec<&str> = phone.journal.records().collect();
-    let lines = records.join("\n") + "\n";
-    if std::env::var_os("EVENROW_WRITE_SEASON").is_some() {
-        let file = concat!(
-            env!("CARGO_MANIFEST_DIR"),
-            "/../../tests/journals/season.jsonl"
-        );
-        std::fs::write(file, &lines).unwrap();
+fn section(name: &str, kilometres: f64, passes: u16) -> Command {
+    Command::PlanSection {
+        machine: cab(),
+        section: SectionAsked {
+            name: name.to_owned(),
+            work: Work::Gravel,
+            kilometres,
+            width_mm: Some(6_000.0),
+            passes,
+            layers: 1,
+            kilometres_per_hour: 6.0,
+            minutes_of_work: 45,
+        },
     }
-    assert!(lines == SAVED, "write it anew: EVENROW_WRITE_SEASON=1");
+}
+
+/// The morning after the season, until half past eight: a shift on gravel runs, and its second oiling is due at 09:40.
+fn morning_after(phone: &mut Phone) {
+    let at = |hour, minute| clock(morning(SHIFTS) + hour, minute);
+    let usual = UsualShift {
+        start: TimeOfDay::from_minutes(7 * 60),
+        end: TimeOfDay::from_minutes(15 * 60 + 30),
+        rest: Some((TimeOfDay::from_minutes(11 * 60), 30)),
+    };
+    phone.does(at(6, 30), Command::SetUsualShift(usual));
+    let prices = PricesAsked {
+        money: String::new(),
+        tooth: 8.25,
+        litre: 1.4,
+        an_oiling: 0.75,
+    };
+    phone.does(at(6, 31), Command::SetPrices(prices));
+    let alder = phone.does(at(6, 35), section("Alder Loop", 2.5, 2));
+    phone.does(at(6, 36), section("Spruce Road to the old bridge", 4.0, 2));
+    phone.does(at(6, 37), section("Quarry Road", 3.0, 3));
+    let plan = ShiftPlan {
+        start: at(7, 0),
+        end: at(15, 30),
+        breaks: vec![Span::new(at(11, 0), at(11, 30))],
+    };
+    phone.does(at(6, 50), Command::StartShift(plan));
+    let known = Conditions {
+        moisture: Some(Moisture::Dusty),
+        ..Conditions::default()
+    };
+    let work = Work::Gravel;
+    phone.does(at(6, 52), Command::UseSetup { work, known });
+    for (minute, item) in (53..).zip(List::Opening.items()) {
+        let ticked = Command::Mark {
+            list: List::Opening,
+            item: *item,
+            done: true,
+        };
+        phone.does(at(6, minute), ticked);
+    }
+    phone.does(at(7, 2), Command::Oil);
+    phone.does(at(8, 10), Command::Look(Finding::AllTurning));
+    let ticked = Command::TickSection {
+        section: alder,
+        done: true,
+    };
+    phone.does(at(8, 20), ticked);
+    let note = "Alder Loop: a soft shoulder after the bridge";
+    phone.does(at(8, 22), Command::Note(note.to_owned()));
+}
+
+/// The lines of what a phone has kept, from one count on.
+fn lines_from(phone: &Phone, count: u64) -> String {
+    let kept = phone.journal.readable();
+    let later = kept.filter(|(_, entry)| count <= entry.count);
+    later.flat_map(|(record, _)| [record, "\n"]).collect()
+}
+
+#[track_caller]
+fn check_saved(name: &str, told: &str, saved: &str) {
+    if std::env::var_os("EVENROW_WRITE_SEASON").is_some() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/journals");
+        std::fs::write(format!("{folder}/{name}"), told).unwrap();
+    }
+    assert!(told == saved, "write it anew: EVENROW_WRITE_SEASON=1");
+}
+
+/// `EVENROW_WRITE_SEASON=1` writes the files anew.
+#[test]
+fn the_season_and_its_morning_in_the_saved_files_are_the_ones_that_are_told_here() {
+    let mut phone = season();
+    check_saved("season.jsonl", &lines_from(&phone, 0), SAVED);
+    let next = phone.journal.next_count();
+    morning_after(&mut phone);
+    check_saved("morning.jsonl", &lines_from(&phone, next), SAVED_MORNING);
 }
 
 #[test]

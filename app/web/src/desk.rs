@@ -10,7 +10,8 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::device::store::{self, Keeping, NotKept};
-use crate::device::{clock, page, preferences, random, windows};
+use crate::device::{clock, invented, page, preferences, random, text, windows};
+use crate::district;
 
 /// How long an entry can be undone after it was kept, in milliseconds.
 const UNDO_MS: i64 = 10_000;
@@ -76,7 +77,8 @@ pub struct Desk {
 }
 
 impl Desk {
-    /// Opens the desk on the records of this phone, and listens for other windows.
+    /// Opens the desk on the records of this phone, and listens for other windows; or on the invented district, which
+    /// knows of neither.
     pub async fn open() -> Desk {
         let desk = Desk {
             journal: StoredValue::new(Journal::default()),
@@ -91,6 +93,10 @@ impl Desk {
             taken_in: RwSignal::new(0),
             stopped: StoredValue::new(false),
         };
+        if invented::is_shown() {
+            desk.take_district().await;
+            return desk;
+        }
         desk.read().await;
         page::run(async move { desk.place_of_records.set(store::ask_to_persist().await) });
         store::on_change_elsewhere(move |erased| {
@@ -100,6 +106,17 @@ impl Desk {
             page::run(desk.read());
         });
         desk
+    }
+
+    /// Takes the invented district in; this phone's own records again where there is none to be had.
+    async fn take_district(self) {
+        let file = text::file(district::FILE).await.unwrap_or_default();
+        let now = clock::now();
+        let records = district::records(&file, now, clock::offset_minutes(now));
+        self.take(&records);
+        if records.is_empty() {
+            invented::leave();
+        }
     }
 
     /// What is known now.

@@ -3,6 +3,8 @@
 use evenrow_journal::Id;
 use evenrow_rules::work::Work;
 
+use crate::words::terms;
+
 /// A screen, with what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
@@ -52,6 +54,10 @@ pub enum Place {
     Machine,
     /// Every number and what it rests on.
     Sources,
+    /// The words of the trade; one of them where one is named.
+    Terms(Option<&'static str>),
+    /// How the app comes onto the home screen.
+    Install,
     /// The shifts so far.
     Book,
     /// The books over time.
@@ -131,6 +137,9 @@ impl Place {
             Place::Section(Some(id)) => format!("plan/{}", id.as_str()),
             Place::Machine => "machine".to_owned(),
             Place::Sources => "sources".to_owned(),
+            Place::Terms(None) => "terms".to_owned(),
+            Place::Terms(Some(name)) => format!("terms/{name}"),
+            Place::Install => "install".to_owned(),
             Place::Book => "book".to_owned(),
             Place::Books => "books".to_owned(),
             Place::Season => "season".to_owned(),
@@ -148,6 +157,7 @@ impl Place {
             Some(("angle", name)) => work_named(name).map(|work| Place::Angle(Some(work))),
             Some(("grading", name)) => work_named(name).map(|work| Place::Grading(Some(work))),
             Some(("pictures", name)) => work_named(name).map(|work| Place::Pictures(Some(work))),
+            Some(("terms", name)) => terms::named(name).map(|name| Place::Terms(Some(name))),
             Some(("plan", "new")) => Some(Place::Section(None)),
             Some(("plan", id)) => Id::new(id).map(|id| Place::Section(Some(id))),
             Some(("report", id)) => Id::new(id).map(Place::Report),
@@ -174,6 +184,8 @@ impl Place {
                 Place::Plan,
                 Place::Machine,
                 Place::Sources,
+                Place::Terms(None),
+                Place::Install,
                 Place::Book,
                 Place::Records,
                 Place::Tables,
@@ -222,6 +234,9 @@ mod tests {
             Place::Section(Some(id.clone())),
             Place::Machine,
             Place::Sources,
+            Place::Terms(None),
+            Place::Terms(Some("crossfall")),
+            Place::Install,
             Place::Book,
             Place::Books,
             Place::Season,
@@ -246,6 +261,7 @@ mod tests {
             "report/a b",
             "plan/",
             "machine/2",
+            "terms/tar",
         ] {
             assert_eq!(Place::parse(nowhere), None, "{nowhere}");
         }

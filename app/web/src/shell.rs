@@ -13,7 +13,7 @@ use crate::desk::{Desk, Trouble};
 use crate::device::preferences::Theme;
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
-use crate::device::{address, offline, page, preferences};
+use crate::device::{address, invented, offline, page, preferences};
 use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
 use crate::parts::icon::{Icon, Shape};
 use crate::parts::notice::{Notice, Question, Tone};
@@ -48,6 +48,8 @@ pub struct App {
     pub units: RwSignal<Units>,
     /// In which theme.
     pub theme: RwSignal<Theme>,
+    /// Whether all of it is the invented district.
+    pub invented: bool,
     /// Whether a newer version waits to take over.
     pub update: ReadSignal<bool>,
 }
@@ -59,8 +61,13 @@ impl App {
         let vigil = Vigil::begin(desk, spoken);
         let device = preferences::device();
 
-        if address::hash().is_empty()
-            && let Some(last) = preferences::last_place()
+        let invented = invented::is_shown();
+        let last = preferences::last_place();
+        if invented && last.is_none() {
+            // Whoever has just come in sees the shift first.
+            address::replace(&Place::Shift.hash());
+        } else if address::hash().is_empty()
+            && let Some(last) = last
         {
             address::replace(&last);
         }
@@ -92,6 +99,7 @@ impl App {
             place: place.read_only(),
             units: RwSignal::new(preferences::units()),
             theme,
+            invented,
             update: update.read_only(),
         }
     }
@@ -168,18 +176,25 @@ fn InOneLanguage(
     }
 }
 
-/// What is shown while no machine is known: the three questions, or what a file brings in their place.
+/// What is shown while no machine is known: the three questions, what a file brings in their place, or what helps to
+/// answer them.
 #[component]
 fn Before(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
     move || {
-        if app.place.with(|place| *place == Place::Records) {
-            view! { <main class="screen"><screens::records::Records app/></main> }.into_any()
+        let place = app.place.get();
+        let screen = if place == Place::Records {
+            view! { <screens::records::Records app/> }.into_any()
+        } else if let Place::Terms(asked) = place {
+            view! { <screens::terms::Terms app asked/> }.into_any()
+        } else if place == Place::Install {
+            view! { <screens::install::Install app/> }.into_any()
         } else {
-            view! { <screens::first::First app/> }.into_any()
-        }
+            return view! { <screens::first::First app/> }.into_any();
+        };
+        view! { <main class="screen">{screen}</main> }.into_any()
     }
 }
 
@@ -242,6 +257,9 @@ fn Screen(
     view! {
         <main class="screen">
             {move || match app.place.get() {
+                Place::Reminders | Place::Records | Place::Tables | Place::Erase if app.invented => {
+                    view! { <screens::district::NotHere app/> }.into_any()
+                }
                 Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
                 Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
                 Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
@@ -264,6 +282,8 @@ fn Screen(
                 Place::Section(id) => view! { <screens::section::Section app id/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
+                Place::Terms(asked) => view! { <screens::terms::Terms app asked/> }.into_any(),
+                Place::Install => view! { <screens::install::Install app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Books => view! { <screens::books::Books app/> }.into_any(),
                 Place::Season => view! { <screens::season::Season app/> }.into_any(),
@@ -298,10 +318,14 @@ fn Rings(
             },
             big: ring.late.map_or_else(String::new, times::countdown),
             small: words.due_at(&times::here(ring.due)),
-            sound: match app.vigil.sound().get() {
-                Sound::Ready => String::new(),
-                Sound::Locked => words.sound_locked(),
-                Sound::Missing => words.sound_missing(),
+            sound: if app.invented {
+                words.district_silent()
+            } else {
+                match app.vigil.sound().get() {
+                    Sound::Ready => String::new(),
+                    Sound::Locked => words.sound_locked(),
+                    Sound::Missing => words.sound_missing(),
+                }
             },
         })
     });
@@ -416,7 +440,7 @@ fn Notices(
     let warning = move || match desk.place_of_records().get() {
         Keeping::Weak => Some(words.keeping_weak()),
         Keeping::Unknown => Some(words.keeping_unknown()),
-        Keeping::Promised | Keeping::BestEffort => None,
+        Keeping::Promised | Keeping::BestEffort | Keeping::Nowhere => None,
     };
     let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
     // It changes when something is oiled or missed, not with the minutes: it is read out each time.
@@ -469,6 +493,7 @@ fn Notices(
     };
     view! {
         <div class="notices">
+        {app.invented.then(|| view! { <screens::district::Banner app/> })}
         <div role="status">
             {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
             {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}

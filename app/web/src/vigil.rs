@@ -17,7 +17,7 @@ use crate::desk::Desk;
 use crate::device::awake::Awake;
 use crate::device::notify::Permission;
 use crate::device::sound::{Sound, Strength};
-use crate::device::{awake, clock, notify, page, preferences, sound, windows};
+use crate::device::{awake, clock, invented, notify, page, preferences, sound, windows};
 use crate::phone_check::{Proof, Trial};
 use crate::words::{Words, times};
 
@@ -70,7 +70,7 @@ impl Vigil {
         clock::every_second(move || vigil.wake());
         let running = Memo::new(move |_| desk.state().with(|state| state.running().is_some()));
         Effect::new(move |_| {
-            let running = running.get();
+            let running = running.get() && !invented::is_shown();
             awake::keep(running);
             if running {
                 sound::keep_ready();
@@ -140,6 +140,9 @@ impl Vigil {
     /// A shift is about to start. To be called straight from that tap: it unlocks the sound, and the one question about
     /// notifications is asked.
     pub fn make_ready(&'static self) {
+        if invented::is_shown() {
+            return;
+        }
         sound::unlock();
         sound::keep_ready();
         self.ask_for_notifications();

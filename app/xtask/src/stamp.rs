@@ -1,6 +1,6 @@
 //! `stamp`: finishes a bundle before Trunk puts it in its place.
 //!
-//! Bundles the styles, adds the list of numbers with their bases, names files by their real bytes (Trunk reckons its
+//! Bundles the styles, adds the list of numbers with their bases and the invented district, names files by their real bytes (Trunk reckons its
 //! names before wasm-opt changes the bytes), writes the sums of inline scripts into the content policy, and gives the
 //! service worker its list. Everything but [`run`] is a function from texts to texts; nothing here knows what the app
 //! does.
@@ -19,6 +19,9 @@ pub(crate) use bytes::{carries_its_hash, short_hex};
 const PAGE: &str = "index.html";
 const WORKER: &str = "sw.js";
 const WORDS: &str = "words/";
+
+/// The invented district that the app shows to whoever wants to look round.
+const DISTRICT: &str = "district.txt";
 
 /// A bundle: each file's path with `/` between the parts, and its bytes.
 type Bundle = BTreeMap<String, Vec<u8>>;
@@ -40,6 +43,7 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         sources::FILE.to_string(),
         sources::file(&root)?.into_bytes(),
     );
+    whole.insert(DISTRICT.to_string(), district(&root)?);
     let after = stamped(whole, &sheet)?;
     for (path, bytes) in &after {
         if before.get(path) != Some(bytes) {
@@ -57,6 +61,12 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         {}
     }
     Ok(())
+}
+
+/// Its season, an empty line, and the morning after it: the very records that the stories and the tests look at.
+fn district(root: &Path) -> Outcome<Vec<u8>> {
+    let part = |name: &str| project::read(&root.join("tests/journals").join(name));
+    Ok([part("season.jsonl")?, part("morning.jsonl")?].join(&b'\n'))
 }
 
 /// The finished bundle, from Trunk's bundle and the style sheet.

@@ -16,6 +16,11 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     phone.open(site).await;
     first.see().await;
     examine(phone, "first").await;
+    first.next_step().await;
+    first.next_step().await;
+    first.see_step(3, "on this phone").await;
+    examine(phone, "first-step-3").await;
+    first_helps(phone, site, &examine).await;
     first.another_board("twelve").await;
     first.ready().await;
     first.see_wrong("That is not a length.").await;
@@ -29,15 +34,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     phone.notices().see_trouble("before it starts").await;
     examine(phone, "start-refused").await;
     phone.start().times().end_at("15:30").await;
-    phone.tabs().book().await;
-    phone.book().see().await;
-    examine(phone, "book-empty").await;
-    go(phone, site, "books", "Books over time").await;
-    examine(phone, "books-empty").await;
-    go(phone, site, "season", "Season plan").await;
-    examine(phone, "season-empty").await;
-    go(phone, site, "opening", "Opening checklist").await;
-    examine(phone, "opening-without-shift").await;
+    nothing_yet(phone, site, &examine).await;
 
     go(phone, site, "setup/gravel", "Gravel, top layer").await;
     examine(phone, "sheet-without-shift").await;
@@ -145,6 +142,65 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     examine(phone, "report-not-found").await;
 
     // On the whole way the browser had nothing to complain of.
+    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+}
+
+/// What helps before the first questions are answered: the words of the trade and the way to the home screen.
+async fn first_helps(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    go(phone, site, "terms", "Words of the trade").await;
+    phone.words().see_all().await;
+    examine(phone, "terms").await;
+    go(phone, site, "terms/tracks_and_ridges", "Tracks and ridges").await;
+    examine(phone, "term").await;
+    go(phone, site, "install", "Put it on the home screen").await;
+    phone.home_screen().see_steps(7).await;
+    examine(phone, "install").await;
+    phone.go_to(&format!("{}#shift", site.address())).await;
+    phone.first_start().see().await;
+}
+
+/// Every screen that has nothing to show yet says what will appear and how.
+async fn nothing_yet(phone: &mut Phone, site: &Site, examine: &impl AsyncFn(&Phone, &str)) {
+    for (place, heading, says) in [
+        ("opening", "Opening checklist", "can be ticked here"),
+        ("closing", "Closing checklist", "can be ticked here"),
+        ("look", "Which teeth do not turn?", "can be counted here"),
+        ("note", "Note", "can be written here"),
+        ("row", "The row", "Mount one"),
+        ("row-note", "Note on this set", "Mount one"),
+        ("measure", "Measure tips", "Mount one"),
+        ("stock", "Spares", "Add what lies in the box"),
+        ("sets", "Sets of teeth", "it appears here"),
+        ("plan", "The day’s plan", "Add the sections"),
+        ("book", "Book", "it appears here"),
+        ("books", "Books over time", "appear here once"),
+        ("season", "Season plan", "Add the roads"),
+        (
+            "tables",
+            "Tables for a spreadsheet",
+            "No shift is recorded yet",
+        ),
+        ("reminders", "Reminders on this phone", "Start a shift"),
+    ] {
+        go(phone, site, place, heading).await;
+        phone.app().see_said(says).await;
+        examine(phone, &format!("{place}-nothing-yet")).await;
+    }
+}
+
+/// The same for the invented district, where the banner stands on every screen.
+async fn tour_of_the_district(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str)) {
+    phone.open(site).await;
+    phone.first_start().see().await;
+    phone.district().look_round().await;
+    phone.district().see().await;
+    phone.shift().see_head("1 of 3 oiled").await;
+    examine(phone, "district-shift").await;
+    go(phone, site, "records", "Invented district").await;
+    examine(phone, "district-not-here").await;
+    phone.time_passes(Duration::from_mins(15)).await;
+    phone.alarm().see("Now due").await;
+    examine(phone, "district-alarm").await;
     assert_eq!(phone.app().complaints().await, Vec::<String>::new());
 }
 
@@ -424,7 +480,7 @@ async fn barriers(phone: &Phone, screen: &str) -> Vec<(String, Violation)> {
 }
 
 /// Goes through both tours, one phone after the other, on a system that asks for a dark screen or for a light one.
-async fn both_tours(dark: bool, examine: impl AsyncFn(&Phone, &str)) {
+async fn every_tour(dark: bool, examine: impl AsyncFn(&Phone, &str)) {
     let look = if dark { "night" } else { "sun" };
     let site = Site::open();
     {
@@ -437,12 +493,16 @@ async fn both_tours(dark: bool, examine: impl AsyncFn(&Phone, &str)) {
     phone.system_is_dark(dark).await;
     tour_of_the_row(&mut phone, &site, &examine).await;
     phone.app().see_look(look).await;
+    let mut phone = Phone::at("2026-07-24", "17:30").await;
+    phone.system_is_dark(dark).await;
+    tour_of_the_district(&mut phone, &site, &examine).await;
+    phone.app().see_look(look).await;
 }
 
 /// What keeps anybody out of any screen under one look.
 async fn all_barriers(dark: bool) -> Vec<(String, Violation)> {
     let found = RefCell::new(Vec::new());
-    both_tours(dark, async |phone, screen| {
+    every_tour(dark, async |phone, screen| {
         let barriers = barriers(phone, screen).await;
         found.borrow_mut().extend(barriers);
     })
@@ -465,7 +525,7 @@ async fn no_screen_keeps_anybody_out_at_night() {
 #[tokio::test]
 async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
     let found = RefCell::new(Vec::new());
-    both_tours(false, async |phone, screen| {
+    every_tour(false, async |phone, screen| {
         phone.resize(320, 640).await;
         for per_cent in [100, 200] {
             phone.app().enlarge_letters(per_cent).await;
@@ -487,7 +547,7 @@ async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
 #[tokio::test]
 async fn every_target_is_high_and_wide_enough_for_a_glove() {
     let found = RefCell::new(Vec::new());
-    both_tours(false, async |phone, screen| {
+    every_tour(false, async |phone, screen| {
         for width in [320, 412] {
             phone.resize(width, 915).await;
             let targets = phone.app().targets().await;

@@ -6,6 +6,7 @@ pub mod address; // where in the app we are: the location's hash
 pub mod awake; // the screen that stays on
 pub mod clock; // the present moment, the zone, the second tick
 pub mod gravity; // which way is down, as the phone feels it
+pub mod invented; // whether this window shows the invented district
 pub mod language; // which there are, which is chosen, and what the browser knows of it
 mod listeners; // who wants to be told of a change
 pub mod notify; // notifications, and the number on the icon

@@ -4,12 +4,12 @@
 //! <https://developer.mozilla.org/docs/Web/API/Badging_API>. There is one notification at a time. A browser shows it only
 //! while the page lives; it wakes no phone. Never here: what it says and when.
 
-use super::platform;
+use super::{invented, platform};
 
 /// Whether this phone shows our notifications.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Permission {
-    /// This browser has none, or only once the app is on the home screen.
+    /// This browser has none, or only once the app is on the home screen; and the invented district has none.
     Missing,
     /// The operator has not been asked.
     NotAsked,
@@ -21,6 +21,9 @@ pub enum Permission {
 
 /// Whether this phone shows our notifications, as far as is known.
 pub fn permission() -> Permission {
+    if invented::is_shown() {
+        return Permission::Missing;
+    }
     match platform::may_notify().as_deref() {
         Some("granted") => Permission::Granted,
         Some("denied") => Permission::Denied,
@@ -48,11 +51,17 @@ pub async fn show(title: &str, body: &str, again: bool) {
 
 /// Takes the notification away.
 pub async fn clear() {
+    if invented::is_shown() {
+        return;
+    }
     // What cannot be taken away, the operator swipes away.
     drop(platform::clear_notifications().await);
 }
 
 /// Puts a number on the app's icon where the phone has such a thing; 0 takes it away.
 pub fn badge(count: u32) {
+    if invented::is_shown() {
+        return;
+    }
     super::page::run(async move { drop(platform::badge(count).await) });
 }

@@ -164,6 +164,16 @@ pub async fn breathe() {
     drop(wasm_bindgen_futures::JsFuture::from(next).await);
 }
 
+/// Whether the app was opened from the home screen, and not in a browser.
+pub fn is_on_home_screen() -> bool {
+    let mode = window().match_media("(display-mode: standalone)");
+    // What browsers said before there was that mode.
+    let navigator = window().navigator();
+    let said = js_sys::Reflect::get(&navigator, &"standalone".into());
+    mode.ok().flatten().is_some_and(|mode| mode.matches())
+        || said.is_ok_and(|said| said.is_truthy())
+}
+
 /// The number of the grid cell that has the focus; the first where none has.
 pub fn focused_cell() -> usize {
     let focused = document().and_then(|document| document.active_element());
@@ -173,11 +183,7 @@ pub fn focused_cell() -> usize {
 
 /// Moves the focus to a grid cell.
 pub fn focus_cell(number: usize) {
-    let at = format!("[data-cell=\"{number}\"]");
-    let cell = document().and_then(|document| document.query_selector(&at).ok().flatten());
-    if let Some(cell) = cell.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
-        drop(cell.focus());
-    }
+    focus_first(&format!("[data-cell=\"{number}\"]"));
 }
 
 /// How many cells stand in the first line of a grid, as it is drawn now.

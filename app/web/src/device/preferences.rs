@@ -1,19 +1,20 @@
 //! What this phone prefers, where it last was, what it was found to do, and half-filled forms.
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Window/localStorage>, through gloo-storage. Browsers write it late, so
-//! nothing that counts lives here; records go to `store`.
+//! nothing that counts lives here; records go to `store`. A window that shows the invented district has preferences of its
+//! own, which go with it; it shares the look alone.
 
 use core::time::Duration;
 
 use evenrow_journal::Id;
 use evenrow_journal::calendar::{Armed, Reach, Ring};
 use evenrow_rules::quantity::Instant;
-use gloo_storage::{LocalStorage, Storage};
+use gloo_storage::{LocalStorage, SessionStorage, Storage};
 use serde::{Deserialize, Serialize};
 
-use super::random;
+use super::{invented, random};
 use crate::phone_check::{Proof, Trial};
-use crate::units::Units;
+use crate::units::{System, Units};
 
 /// How the screen looks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -28,6 +29,19 @@ pub enum Theme {
     Night,
 }
 
+/// Where preferences are kept: on this phone, or for the invented district in its window.
+struct Kept;
+
+impl Storage for Kept {
+    fn raw() -> web_sys::Storage {
+        if invented::is_shown() {
+            SessionStorage::raw()
+        } else {
+            LocalStorage::raw()
+        }
+    }
+}
+
 /// The theme; Auto where none was chosen.
 pub fn theme() -> Theme {
     LocalStorage::get("evenrow.theme").unwrap_or_default()
@@ -35,18 +49,24 @@ pub fn theme() -> Theme {
 
 /// Chooses the theme. `boot.js` reads the same key before the first paint.
 pub fn set_theme(theme: Theme) {
-    set("evenrow.theme", &theme);
+    drop(LocalStorage::set("evenrow.theme", theme));
 }
 
 /// Chooses the language. `boot.js` reads the same key before the first paint.
 pub fn set_language(language: &str) {
-    set("evenrow.language", language);
+    drop(LocalStorage::set("evenrow.language", language));
 }
 
 /// The units, metric before anybody has chosen.
 pub fn units() -> Units {
-    let one = || Units::all(LocalStorage::get("evenrow.units").unwrap_or_default());
-    LocalStorage::get("evenrow.units-mixed").unwrap_or_else(|_| one())
+    units_in::<Kept>()
+        .or_else(units_in::<LocalStorage>)
+        .unwrap_or_else(|| Units::all(System::default()))
+}
+
+fn units_in<Place: Storage>() -> Option<Units> {
+    let one = || Some(Units::all(Place::get("evenrow.units").ok()?));
+    Place::get("evenrow.units-mixed").ok().or_else(one)
 }
 
 /// Chooses the units: one system for everything under the key that there was first, a mixture beside it.
@@ -54,7 +74,7 @@ pub fn set_units(units: Units) {
     match units.system() {
         Some(system) => {
             set("evenrow.units", &system);
-            LocalStorage::delete("evenrow.units-mixed");
+            Kept::delete("evenrow.units-mixed");
         }
         None => set("evenrow.units-mixed", &units),
     }
@@ -62,7 +82,7 @@ pub fn set_units(units: Units) {
 
 /// Whether the left end of the moldboard leads in travel; none before anybody has said.
 pub fn left_leads() -> Option<bool> {
-    LocalStorage::get("evenrow.left-leads").ok()
+    Kept::get("evenrow.left-leads").ok()
 }
 
 /// Remembers which end leads.
@@ -72,7 +92,7 @@ pub fn set_left_leads(left: bool) {
 
 /// In how many days ordered teeth come; none before anybody has said.
 pub fn delivery_days() -> Option<u16> {
-    LocalStorage::get("evenrow.delivery-days").ok()
+    Kept::get("evenrow.delivery-days").ok()
 }
 
 /// Remembers in how many days ordered teeth come.
@@ -82,7 +102,7 @@ pub fn set_delivery_days(days: u16) {
 
 /// Where the app last was.
 pub fn last_place() -> Option<String> {
-    LocalStorage::get("evenrow.place").ok()
+    Kept::get("evenrow.place").ok()
 }
 
 /// Remembers where the app is.
@@ -92,7 +112,7 @@ pub fn set_last_place(place: &str) {
 
 /// The name of this phone in its records; made on first use.
 pub fn device() -> Id {
-    let kept = LocalStorage::get::<String>("evenrow.device")
+    let kept = Kept::get::<String>("evenrow.device")
         .ok()
         .and_then(|text| Id::new(&text));
     kept.unwrap_or_else(|| {
@@ -104,7 +124,7 @@ pub fn device() -> Id {
 
 /// When the app last ran, in any window of this phone, to the minute or so.
 pub fn last_alive() -> Option<Instant> {
-    let kept = LocalStorage::get::<i64>("evenrow.alive").ok();
+    let kept = Kept::get::<i64>("evenrow.alive").ok();
     kept.map(Instant::from_unix_ms)
 }
 
@@ -115,7 +135,7 @@ pub fn set_last_alive(now: Instant) {
 
 /// The check of this phone that runs, as due, hidden and rang.
 pub fn trial() -> Option<Trial> {
-    let kept = LocalStorage::get::<(i64, bool, Option<i64>)>("evenrow.trial").ok();
+    let kept = Kept::get::<(i64, bool, Option<i64>)>("evenrow.trial").ok();
     kept.map(|(due, hidden, rang)| Trial {
         due: Instant::from_unix_ms(due),
         hidden,
@@ -126,7 +146,7 @@ pub fn trial() -> Option<Trial> {
 /// Remembers the check that runs, or that none does.
 pub fn set_trial(trial: Option<Trial>) {
     match trial {
-        None => LocalStorage::delete("evenrow.trial"),
+        None => Kept::delete("evenrow.trial"),
         Some(it) => {
             let rang = it.rang.map(Instant::unix_ms);
             set("evenrow.trial", &(it.due.unix_ms(), it.hidden, rang));
@@ -136,7 +156,7 @@ pub fn set_trial(trial: Option<Trial>) {
 
 /// What the last check proved, and when: how late it rang in milliseconds, none for silent.
 pub fn proof() -> Option<(Proof, Instant)> {
-    let (late, at) = LocalStorage::get::<(Option<u64>, i64)>("evenrow.proof").ok()?;
+    let (late, at) = Kept::get::<(Option<u64>, i64)>("evenrow.proof").ok()?;
     let proof = late.map_or(Proof::Silent, |late| {
         Proof::Rang(Duration::from_millis(late))
     });
@@ -163,7 +183,7 @@ struct ArmedKept {
 
 /// What was handed to the phone's calendar last.
 pub fn armed() -> Option<Armed> {
-    let kept = LocalStorage::get::<ArmedKept>("evenrow.armed").ok()?;
+    let kept = Kept::get::<ArmedKept>("evenrow.armed").ok()?;
     Some(Armed {
         shift: Id::new(&kept.shift)?,
         reach: if kept.whole {
@@ -200,21 +220,21 @@ pub fn set_armed(armed: &Armed) {
 
 /// When the last backup was handed over, and how many records it held.
 pub fn backed_up() -> Option<(Instant, usize)> {
-    let (at, records) = LocalStorage::get::<(i64, usize)>("evenrow.backed-up").ok()?;
+    let (at, records) = Kept::get::<(i64, usize)>("evenrow.backed-up").ok()?;
     Some((Instant::from_unix_ms(at), records))
 }
 
 /// Remembers when a backup was handed over, or that there is none of what is here.
 pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
     match backed_up {
-        None => LocalStorage::delete("evenrow.backed-up"),
+        None => Kept::delete("evenrow.backed-up"),
         Some((at, records)) => set("evenrow.backed-up", &(at.unix_ms(), records)),
     }
 }
 
 /// A half-filled form, as it was left.
 pub fn draft<T: for<'de> Deserialize<'de>>(form: &str) -> Option<T> {
-    LocalStorage::get(format!("evenrow.draft.{form}")).ok()
+    Kept::get(format!("evenrow.draft.{form}")).ok()
 }
 
 /// Keeps a half-filled form.
@@ -224,10 +244,10 @@ pub fn set_draft<T: Serialize>(form: &str, draft: &T) {
 
 /// Forgets a form that has been sent.
 pub fn drop_draft(form: &str) {
-    LocalStorage::delete(format!("evenrow.draft.{form}"));
+    Kept::delete(format!("evenrow.draft.{form}"));
 }
 
 fn set<T: Serialize + ?Sized>(key: &str, value: &T) {
     // Storage may be full or forbidden. A preference is then lost, which the operator sees at once; no record is.
-    drop(LocalStorage::set(key, value));
+    drop(Kept::set(key, value));
 }

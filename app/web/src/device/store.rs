@@ -9,7 +9,7 @@ use std::cell::Cell;
 use gloo_storage::{LocalStorage, Storage};
 use wasm_bindgen::prelude::*;
 
-use super::platform;
+use super::{invented, platform};
 
 /// Where the records go on this phone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub enum Keeping {
     BestEffort,
     /// In localStorage, which is written late: the last seconds can be lost.
     Weak,
+    /// Nowhere: they belong to the invented district and live as long as its page.
+    Nowhere,
 }
 
 /// A record that the browser did not keep, with what it said.
@@ -30,14 +32,26 @@ pub struct NotKept(pub String);
 
 const PREFIX: &str = "evenrow.record.";
 
-thread_local! {
-    static WEAK: Cell<bool> = const { Cell::new(false) };
+/// What [`open`] has found.
+#[derive(Clone, Copy)]
+enum Place {
+    Database,
+    Keys,
+    Nowhere,
 }
 
-/// Opens the records.
+thread_local! {
+    static PLACE: Cell<Place> = const { Cell::new(Place::Database) };
+}
+
+/// Opens the records; those of this phone stay shut while the invented district is shown.
 pub async fn open() -> Keeping {
+    if invented::is_shown() {
+        PLACE.set(Place::Nowhere);
+        return Keeping::Nowhere;
+    }
     if platform::open_records().await.is_err() {
-        WEAK.set(true);
+        PLACE.set(Place::Keys);
         return Keeping::Weak;
     }
     Keeping::BestEffort
@@ -45,8 +59,10 @@ pub async fn open() -> Keeping {
 
 /// Asks the browser not to throw the records away. Some browsers ask the operator, so the answer may take its time.
 pub async fn ask_to_persist() -> Keeping {
-    if WEAK.get() {
-        return Keeping::Weak;
+    match PLACE.get() {
+        Place::Database => {}
+        Place::Keys => return Keeping::Weak,
+        Place::Nowhere => return Keeping::Nowhere,
     }
     let promised = platform::ask_to_persist()
         .await
@@ -60,8 +76,10 @@ pub async fn ask_to_persist() -> Keeping {
 
 /// Every record kept so far.
 pub async fn read() -> Result<Vec<String>, NotKept> {
-    if WEAK.get() {
-        return Ok(read_weak());
+    match PLACE.get() {
+        Place::Database => {}
+        Place::Keys => return Ok(read_weak()),
+        Place::Nowhere => return Ok(Vec::new()),
     }
     let records = platform::read_records()
         .await
@@ -75,8 +93,9 @@ pub async fn read() -> Result<Vec<String>, NotKept> {
 
 /// How many records are kept; none where that cannot be told without reading them.
 pub async fn count() -> Option<usize> {
-    if WEAK.get() {
-        return None;
+    match PLACE.get() {
+        Place::Database => {}
+        Place::Keys | Place::Nowhere => return None,
     }
     let count = platform::count_records().await.ok()?.as_f64()?;
     Some(count as usize)
@@ -84,8 +103,10 @@ pub async fn count() -> Option<usize> {
 
 /// Adds records, and returns only once they are kept.
 pub async fn append(keys: Vec<String>, records: Vec<String>) -> Result<(), NotKept> {
-    if WEAK.get() {
-        return append_weak(&keys, &records);
+    match PLACE.get() {
+        Place::Database => {}
+        Place::Keys => return append_weak(&keys, &records),
+        Place::Nowhere => return Ok(()),
     }
     platform::append_records(keys, records)
         .await
@@ -101,8 +122,10 @@ pub async fn take_in(
     records: Vec<String>,
     there: impl Fn(u32) + 'static,
 ) -> Result<(), NotKept> {
-    if WEAK.get() {
-        return take_in_weak(&keys, &records);
+    match PLACE.get() {
+        Place::Database => {}
+        Place::Keys => return take_in_weak(&keys, &records),
+        Place::Nowhere => return Ok(()),
     }
     let there = Closure::new(there);
     platform::take_in_records(keys, records, &there)
@@ -119,14 +142,13 @@ pub fn stop_taking_in() {
 
 /// Removes every record from this phone, and returns only once that is done.
 pub async fn erase() -> Result<(), NotKept> {
-    if WEAK.get() {
-        for key in keys_weak() {
-            LocalStorage::delete(key);
+    match PLACE.get() {
+        Place::Database => {
+            let erased = platform::erase_records().await;
+            erased.map_err(|error| not_kept(&error))?;
         }
-    } else {
-        platform::erase_records()
-            .await
-            .map_err(|error| not_kept(&error))?;
+        Place::Keys => keys_weak().into_iter().for_each(LocalStorage::delete),
+        Place::Nowhere => return Ok(()),
     }
     platform::tell_other_windows(true);
     Ok(())
@@ -139,6 +161,9 @@ pub async fn used() -> Option<f64> {
 
 /// Calls back whenever another window has added records, or, with `true`, erased all.
 pub fn on_change_elsewhere(heard: impl Fn(bool) + 'static) {
+    if matches!(PLACE.get(), Place::Nowhere) {
+        return;
+    }
     let heard = Closure::<dyn Fn(bool)>::new(heard);
     platform::hear_other_windows(&heard);
     heard.forget();

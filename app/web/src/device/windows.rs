@@ -5,13 +5,16 @@
 
 use wasm_bindgen::prelude::*;
 
-use super::platform;
+use super::{invented, platform};
 
 /// How long another window may keep us waiting. It may be asleep, and what the operator taps must not wait for that.
 const PATIENCE_MS: u32 = 5000;
 
 /// Does something while no other window does anything under the same name.
 pub async fn alone<T>(name: &str, work: impl Future<Output = T>) -> T {
+    if invented::is_shown() {
+        return work.await;
+    }
     let lock = platform::lock(&format!("evenrow {name}"), PATIENCE_MS).await;
     // Refused where the browser has no locks, or when another window sleeps on it.
     let lock = lock.ok().and_then(|lock| lock.dyn_into().ok()).map(Held);
@@ -30,12 +33,15 @@ impl Drop for Held {
     }
 }
 
-/// From now on this window may be the one that rings. To be called once.
+/// From now on this window may be the one that rings; never one that shows the invented district, which would take that
+/// from a window where a shift runs. To be called once.
 pub fn want_to_ring() {
-    platform::want_to_ring();
+    if !invented::is_shown() {
+        platform::want_to_ring();
+    }
 }
 
 /// Whether this window is the one that rings: of all that are open, the one that came into sight last.
 pub fn rings() -> bool {
-    platform::is_ringer()
+    !invented::is_shown() && platform::is_ringer()
 }

@@ -4,9 +4,11 @@
 //! Never here: the desk, the state, global context, words of their own.
 
 pub mod alarm; // what rings, over the whole screen
+pub mod asks; // words that somebody may not know, each a link
 pub mod bars; // numbers side by side, with how well they are known
 pub mod choice; // one of a few answers
 pub mod cross_section; // what the teeth leave, across the road
+pub mod drawn; // one of our own drawings
 pub mod field; // something typed, with its sentence when it is wrong
 pub mod frame_strip; // the strip with the marks for the frame, on paper
 pub mod icon; // our own icons

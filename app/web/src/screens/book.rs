@@ -33,8 +33,10 @@ pub fn Book(
     let backup = backup_state(app);
     view! {
         <h1 tabindex="-1">{words.book_title()}</h1>
-        <p class="backup-state" class:caution=move || backup.get().0>{move || backup.get().1}</p>
-        <a class="action to-records" href="#records">{words.to_records()}</a>
+        {(!app.invented).then(|| view! {
+            <p class="backup-state" class:caution=move || backup.get().0>{move || backup.get().1}</p>
+            <a class="action to-records" href="#records">{words.to_records()}</a>
+        })}
         <div class="pair">
             <a class="action to-books" href="#books">{words.books_title()}</a>
             <a class="action to-season" href="#season">{words.season_title()}</a>

@@ -88,7 +88,7 @@ fn Ticks(
         {move || if running.get() {
             view! { <div class="ticks">{list.items().iter().copied().map(tick).collect_view()}</div> }.into_any()
         } else {
-            view! { <p>{words.refused_no_shift()}</p> }.into_any()
+            view! { <p>{words.checks_empty()}</p> }.into_any()
         }}
     }
 }

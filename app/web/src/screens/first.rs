@@ -1,11 +1,14 @@
-//! The first start: three questions, then usable.
+//! The first start: what the app is for, a look round for whoever wants it, and three questions.
 
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm};
+use super::district::LookRound;
 use super::languages::Languages;
 use super::machine::Form;
+use super::steps::Steps;
+use super::terms::AskWords;
 use super::units::OneSystem;
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::preferences;
@@ -45,21 +48,25 @@ pub fn First(
     };
     view! {
         <main class="screen first">
-            <h1 tabindex="-1">{words.first_title()}</h1>
-            <p>{words.first_lead()}</p>
+            <h1 tabindex="-1">{words.first_lead()}</h1>
             <Languages app/>
+            <Steps app/>
+            <LookRound app/>
+            <h2 class="first-title" tabindex="-1">{words.first_title()}</h2>
             <section class="first-question">
                 <OneSystem app/>
             </section>
             <section class="first-question">
                 <BoardFields app form=board wrong on_change=changed/>
+                <AskWords app names=&["moldboard", "toothed_edge"]/>
             </section>
             <section class="first-question">
                 <h2>{words.usual_ask()}</h2>
                 <ShiftFields app form=shift on_change=changed/>
             </section>
-            <a class="action to-records" href="#records">{words.first_from_file()}</a>
             <button type="button" class="main-action" on:click=move |_| begin()>{words.first_done()}</button>
+            <a class="action to-records" href="#records">{words.first_from_file()}</a>
+            <a class="action to-terms" href="#terms">{words.terms_title()}</a>
             <p class="small">{words.beware_others_decide()}</p>
         </main>
     }

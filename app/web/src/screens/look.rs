@@ -70,14 +70,24 @@ pub fn Look(
             },
         );
     };
+    let running = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    let form = move || {
+        view! {
+            <p class="caution">{words.beware_make_it_safe_first()}</p>
+            {count(words.count_stiff(), |counts| &mut counts.stiff)}
+            {count(words.count_stuck(), |counts| &mut counts.stuck)}
+            {count(words.count_broken(), |counts| &mut counts.broken)}
+            <p>{words.some_not_advice()}</p>
+            <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
+        }
+    };
     view! {
         <h1 tabindex="-1">{words.some_not_title()}</h1>
-        <p class="caution">{words.beware_make_it_safe_first()}</p>
-        {count(words.count_stiff(), |counts| &mut counts.stiff)}
-        {count(words.count_stuck(), |counts| &mut counts.stuck)}
-        {count(words.count_broken(), |counts| &mut counts.broken)}
-        <p>{words.some_not_advice()}</p>
-        <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
+        {move || if running.get() {
+            form().into_any()
+        } else {
+            view! { <p class="empty">{words.look_empty()}</p> }.into_any()
+        }}
         <a class="action" href="#shift">{words.back_to_shift()}</a>
     }
 }

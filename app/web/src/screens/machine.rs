@@ -7,6 +7,8 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
+use super::district::LookRound;
+use super::install::ToInstall;
 use super::languages::Languages;
 use super::units::{EachQuantity, OneSystem};
 use super::usual::{ShiftFields, ShiftForm, step_names};
@@ -96,9 +98,12 @@ pub fn Machine(
         <For each=move || which.get() key=Id::clone children=move |_| view! { <OneMachine app/> }/>
         <Machines app/>
         <ThisPhone app/>
+        <LookRound app/>
         <h2>{words.bases_title()}</h2>
         <Terms terms=words.bases().into()/>
         <a class="action" href="#sources">{words.sources_title()}</a>
+        <a class="action to-terms" href="#terms">{words.terms_title()}</a>
+        <ToInstall app/>
         <p class="caution">{words.beware_others_decide()}</p>
         <p class="caution">{words.beware_phone()}</p>
     }

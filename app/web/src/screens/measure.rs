@@ -139,17 +139,31 @@ pub fn Measure(
         }
         .into_any()
     };
+    let has_set = Memo::new(move |_| set.with(Option::is_some));
+    let choice = move || {
+        view! {
+            <p class="caution">{words.beware_make_it_safe_first()}</p>
+            <p>{words.measure_lead(&FEWEST_FOR_A_MEAN.to_string())}</p>
+            <Choice
+                label=words.measure_ask()
+                options=EVERY.iter().map(|every| words.every_nth(&every.to_string())).collect()
+                chosen=Signal::derive(move || EVERY.iter().position(|&every| every == pass.with(|pass| pass.every)))
+                on_pick=Callback::new(begin)
+            />
+        }
+    };
     view! {
         <h1 tabindex="-1">{words.measure_title()}</h1>
-        <p class="caution">{words.beware_make_it_safe_first()}</p>
-        <p>{words.measure_lead(&FEWEST_FOR_A_MEAN.to_string())}</p>
-        <Choice
-            label=words.measure_ask()
-            options=EVERY.iter().map(|every| words.every_nth(&every.to_string())).collect()
-            chosen=Signal::derive(move || EVERY.iter().position(|&every| every == pass.with(|pass| pass.every)))
-            on_pick=Callback::new(begin)
-        />
-        {shown}
+        {move || if has_set.get() {
+            choice().into_any()
+        } else {
+            view! {
+                <p class="empty">{words.row_empty()}</p>
+                <a class="main-action to-sets" href="#sets">{words.row_mount()}</a>
+            }
+            .into_any()
+        }}
+        {move || has_set.get().then(&shown)}
         <a class="action" href="#row">{words.back_to_row()}</a>
     }
 }

@@ -9,9 +9,11 @@ pub mod book; // the shifts so far
 pub mod books; // the books over time, prices and cost
 pub mod checks; // the opening and the closing checklist
 pub mod crossfall; // how far the road falls to its side
+pub mod district; // the invented district: in, out, and what it leaves out
 pub mod erase; // the end of all records on this phone
 pub mod first; // the three questions of the first start
 pub mod grading; // the grading angle by tape
+pub mod install; // how the app comes onto the home screen
 mod languages; // in which language the app speaks
 mod laying; // the phone laid somewhere and read once it lies still
 mod line; // the shift line's view of a shift
@@ -37,9 +39,11 @@ pub mod sheet; // the questions and the sheet of a work
 pub mod shift; // the shift that runs
 pub mod sources; // every number and what it rests on
 pub mod start; // the start of a shift
+mod steps; // what the app is for, at the first start
 pub mod stock; // the spares
 pub mod tables; // the records as tables for a spreadsheet
 mod tape_field; // a length typed off a tape
 mod target; // what a measurement is compared with
+pub mod terms; // the words of the trade
 mod units; // in which units numbers are shown
 mod usual; // the usual shift, as a form

@@ -3,6 +3,7 @@
 use evenrow_journal::{Command, Refusal};
 use leptos::prelude::*;
 
+use super::row::mounted;
 use crate::device::preferences;
 use crate::place::Place;
 use crate::shell::{App, go};
@@ -71,18 +72,36 @@ pub fn Note(
         }
         None => app.desk.refuse(Refusal::NoSet),
     };
+    // A note is kept with a shift or with a set; without one there is nothing to write it on.
+    let (set, has_shift) = (
+        mounted(app),
+        Memo::new(move |_| app.state().with(|state| state.running().is_some())),
+    );
+    let nothing = move || match on {
+        On::Shift => (!has_shift.get()).then(|| words.note_empty()),
+        On::Set => set.with(Option::is_none).then(|| words.row_empty()),
+    };
+    let form = move || {
+        let keep = keep.clone();
+        view! {
+            <label class="field">
+                <span class="field-label">{label.clone()}</span>
+                <textarea
+                    class="field-input note-text"
+                    rows="5"
+                    prop:value=text
+                    on:input=move |event| typed(event_target_value(&event))
+                ></textarea>
+            </label>
+            <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
+        }
+    };
     view! {
         <h1 tabindex="-1">{title}</h1>
-        <label class="field">
-            <span class="field-label">{label}</span>
-            <textarea
-                class="field-input note-text"
-                rows="5"
-                prop:value=text
-                on:input=move |event| typed(event_target_value(&event))
-            ></textarea>
-        </label>
-        <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
+        {move || match nothing() {
+            Some(why) => view! { <p class="empty">{why}</p> }.into_any(),
+            None => form().into_any(),
+        }}
         <a class="action" href=href>{back}</a>
     }
 }

@@ -353,7 +353,8 @@ fn Storage(
         Keeping::Promised => words.keeping_promised(),
         Keeping::BestEffort => words.keeping_best_effort(),
         Keeping::Weak => words.keeping_weak(),
-        Keeping::Unknown => words.keeping_unknown(),
+        // The invented district has no such screen.
+        Keeping::Unknown | Keeping::Nowhere => words.keeping_unknown(),
     };
     let records = move || {
         app.state().track();

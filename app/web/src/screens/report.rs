@@ -76,18 +76,25 @@ fn Found(
         let text = text.get_value();
         page::run(async move { handed.set(Some(share::copy(&text).await)) });
     };
-    view! {
-        <article class="report">
-            <h1 tabindex="-1">{title}</h1>
-            {sections.into_iter().map(section).collect_view()}
-            <p class="small">{words.report_foot()}</p>
-        </article>
+    // An invented report must not be taken for a real one, on paper or in a message.
+    let handed_over = move || {
+        view! {
         <div class="pair">
             {share::can_share().then(|| view! {
                 <button type="button" class="big-action share-report" on:click=share>{words.share()}</button>
             })}
             <button type="button" class="big-action copy-report" on:click=copy>{words.copy()}</button>
         </div>
+        }
+    };
+    view! {
+        <article class="report">
+            <h1 tabindex="-1">{title}</h1>
+            {app.invented.then(|| view! { <p>{words.district_banner()}</p> })}
+            {sections.into_iter().map(section).collect_view()}
+            <p class="small">{words.report_foot()}</p>
+        </article>
+        {(!app.invented).then(handed_over)}
         <p role="status">{move || handed.get().and_then(|handed| match handed {
             Handed::Done => Some(words.copied()),
             Handed::Cancelled => None,

@@ -12,6 +12,7 @@ use leptos::prelude::*;
 
 use super::row_answers::RowAnswers;
 use super::row_plates::Plates;
+use super::terms::AskWords;
 use super::usual::step_names;
 use crate::device::preferences;
 use crate::parts::choice::Choice;
@@ -121,6 +122,7 @@ pub fn Row(
             <a class="action to-stock" href="#stock">{words.stock_title()}</a>
             <a class="action to-sets" href="#sets">{words.sets_title()}</a>
         </div>
+        <AskWords app names=&["tip", "stiff", "stuck", "chipped", "broken", "set", "blade_hours"]/>
     }
 }
 

@@ -43,6 +43,7 @@ pub fn Sets(
     view! {
         <h1 tabindex="-1">{words.sets_title()}</h1>
         <p>{words.sets_lead()}</p>
+        {move || sets.with(Vec::is_empty).then(|| view! { <p class="empty">{words.sets_empty()}</p> })}
         {move || sets.get().into_iter().map(|set| view! { <OneSet app set/> }).collect_view()}
         <MountNew app/>
         <a class="action" href="#row">{words.back_to_row()}</a>
@@ -191,6 +192,7 @@ fn MountNew(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
+    let is_first = Memo::new(move |_| app.state().with(|state| state.teeth.sets.is_empty()));
     let row = move || {
         let teeth = app
             .machine
@@ -266,7 +268,7 @@ fn MountNew(
     let count_label = words.teeth_of_set();
     view! {
         <section class="mount-new">
-            <h2>{words.mount_title()}</h2>
+            <h2>{move || if is_first.get() { words.row_mount() } else { words.mount_title() }}</h2>
             <p class="small">{words.mount_note()}</p>
             <Choice
                 label=words.line_teeth()

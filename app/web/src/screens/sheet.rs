@@ -6,6 +6,7 @@ use evenrow_rules::setup::{Caution, Reason, Sheet as SheetOf, Verdict, advise};
 use evenrow_rules::work::{Question, Work, questions};
 use leptos::prelude::*;
 
+use super::terms::AskWords;
 use super::usual::step_names;
 use crate::answers::{Answers, Form, Steps, form, length, temperature};
 use crate::device::preferences;
@@ -82,6 +83,7 @@ pub fn Sheet(
         </div>
         {move || sheet.get().map(|sheet| view! { <SheetView app work sheet/> })}
         <a class="action" href=format!("#{}", Place::Pictures(Some(work)).hash())>{words.pictures_title()}</a>
+        <AskWords app names=&["cutting_angle", "grading_angle", "flange", "layer", "oiling"]/>
         <UseIt app work answers sheet/>
     }
 }

@@ -203,11 +203,13 @@ fn Running(
         </div>
         <a class="action to-opening" href="#opening">{move || list(List::Opening, crate::words::Words::opening_tally)}</a>
         <a class="action to-closing" href="#closing">{words.end_of_shift()}</a>
-        <section class="promise">
-            <h2>{words.promise_title()}</h2>
-            <Readiness lines=promise/>
-            <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
-        </section>
+        {(!app.invented).then(|| view! {
+            <section class="promise">
+                <h2>{words.promise_title()}</h2>
+                <Readiness lines=promise/>
+                <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
+            </section>
+        })}
     }
 }
 

@@ -17,6 +17,7 @@ pub fn Tables(
 ) -> impl IntoView {
     let words = app.words;
     let handed = RwSignal::new(None);
+    let none = move || app.state().with(|state| state.shifts.is_empty());
     let button = move |table: Table| {
         let make = move |_| {
             let now = clock::now();
@@ -34,6 +35,7 @@ pub fn Tables(
     view! {
         <h1 tabindex="-1">{words.tables_title()}</h1>
         <p>{words.tables_lead()}</p>
+        {move || none().then(|| view! { <p class="empty">{words.tables_empty()}</p> })}
         {Table::ALL.map(button).into_iter().collect_view()}
         <p role="status" class="table-handed">{move || match handed.get() {
             Some(Handed::Done) => words.table_handed(),

@@ -16,6 +16,7 @@ pub mod report; // the shift report as text
 pub mod sheet; // the set-up sheet: works, reasons, cautions, bases
 mod table; // the keys
 pub mod tables; // tables for a spreadsheet
+pub mod terms; // the words of the trade
 pub mod times; // times of day and lengths of time
 
 /// The words of one language.
@@ -142,7 +143,10 @@ mod tests {
                 })
                 .collect();
             let unique: BTreeSet<&str> = keys.iter().copied().collect();
-            let known: BTreeSet<&str> = table::TABLE.iter().map(|(key, _)| *key).collect();
+            let terms = terms::TERMS.iter().flat_map(|(_, names)| names.iter());
+            let terms: Vec<String> = terms.map(|name| format!("term_{name}")).collect();
+            let known = table::TABLE.iter().map(|(key, _)| *key);
+            let known: BTreeSet<&str> = known.chain(terms.iter().map(String::as_str)).collect();
             let missing: Vec<_> = known.difference(&unique).collect();
             let unknown: Vec<_> = unique.difference(&known).collect();
             assert!(
@@ -191,6 +195,18 @@ mod tests {
                     );
                     assert_eq!(kinds.len(), unique.len(), "{name}: {key}: {plural}");
                 }
+            }
+        }
+    }
+
+    #[test]
+    fn every_word_of_the_trade_stands_before_its_sentence_in_every_language() {
+        for (name, file) in files() {
+            let words = Words::read(&file);
+            for term in terms::TERMS.iter().flat_map(|(_, names)| names.iter()) {
+                let (word, sentence) = words.term(term);
+                assert!(!word.is_empty() && !sentence.is_empty(), "{name}: {term}");
+                assert!(!sentence.contains('{'), "{name}: {term}");
             }
         }
     }

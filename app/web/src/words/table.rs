@@ -1190,4 +1190,52 @@ table! {
     // The language
     language_ask();
     language_missing();
+    // Invented district
+    district_title();
+    district_lead();
+    district_enter();
+    district_not_now();
+    district_banner();
+    district_leave();
+    district_silent();
+    district_not_here();
+
+    // What it is for, at the first start
+    first_why_turn();
+    first_what_it_does();
+    first_on_this_phone();
+    first_next();
+    first_back();
+    first_skip();
+
+    // On the home screen
+    install_title();
+    install_how();
+    install_lead();
+    install_android();
+    install_ios();
+    install_menu();
+    install_entry();
+    install_icon();
+    install_share();
+    install_list();
+    install_add();
+    install_ios_begins_empty();
+    install_done();
+
+    // Words of the trade
+    terms_title();
+    terms_all();
+    terms_edge();
+    terms_set_up();
+    terms_road();
+    terms_turning();
+    terms_wear();
+
+    // What empty screens say
+    checks_empty();
+    look_empty();
+    note_empty();
+    sets_empty();
+    tables_empty();
 }

@@ -426,6 +426,29 @@ impl App {
         records
     }
 
+    /// Waits until the screen says this, wherever on it.
+    pub async fn see_said(&self, sentence: &str) {
+        self.0.see("the screen", css("main.screen"), sentence).await;
+    }
+
+    /// Every preference that the phone keeps, byte for byte, in the order of the alphabet; without the mark that a window
+    /// leaves each minute to say that it runs.
+    pub async fn preferences_kept(&self) -> Vec<String> {
+        let script = "return Object.keys(localStorage)
+            .filter((key) => key !== 'evenrow.alive')
+            .map((key) => `${key} = ${localStorage.getItem(key)}`)
+            .sort();";
+        let kept = self.0.script("the preferences", script, nothing()).await;
+        kept.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// How many things are kept for the window that is open, and no longer than that.
+    pub async fn kept_for_this_window(&self) -> u64 {
+        let script = "return sessionStorage.length;";
+        let kept = self.0.script("what the window keeps", script, nothing());
+        kept.await.as_u64().unwrap_or_default()
+    }
+
     /// Puts records into the phone's store, as if it had kept them, and starts the app anew on them.
     pub async fn has_kept(&self, records: &str) {
         let script = "

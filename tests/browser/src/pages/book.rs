@@ -20,6 +20,17 @@ impl Book {
             .await;
     }
 
+    /// Waits until these are the last shifts that it lists, the very last one first.
+    pub async fn see_last_shifts(&self, shifts: &[&str]) {
+        let awaited = format!("the book lists {shifts:?} first");
+        let last = |listed: &[String]| listed.iter().zip(shifts).all(|(it, wanted)| it == wanted);
+        self.0
+            .read_all_once(&awaited, css(".shift-of-book"), |listed| {
+                shifts.len() <= listed.len() && last(listed)
+            })
+            .await;
+    }
+
     /// How many shifts it lists, once it lists any.
     pub async fn shifts(&self) -> usize {
         let listed = self

@@ -1,4 +1,4 @@
-//! The three questions of the first start.
+//! The first start: its three steps and its three questions.
 
 use super::glass::{Glass, css};
 use super::parts::{ShiftTimes, field, pick, picked};
@@ -16,8 +16,62 @@ impl FirstStart {
     /// Waits until it is shown.
     pub async fn see(&self) {
         self.0
-            .see("the first start", css("main.first h1"), "Three questions")
+            .see(
+                "the first start",
+                css("main.first .first-title"),
+                "Three questions",
+            )
             .await;
+    }
+
+    /// Waits until this step is shown, by its number and by what its sentence says.
+    pub async fn see_step(&self, step: usize, sentence: &str) {
+        let shown = format!("{step} of 3");
+        let awaited = format!("step {step} is shown");
+        self.0
+            .read_once(&awaited, css(".steps-shown"), |it| {
+                it.contains(&shown) && it.contains(sentence)
+            })
+            .await;
+    }
+
+    /// Goes on to the next step.
+    pub async fn next_step(&self) {
+        self.0.tap("Next", css("button.steps-next")).await;
+    }
+
+    /// Goes back to the step before.
+    pub async fn step_before(&self) {
+        self.0.tap("Back", css("button.steps-back")).await;
+    }
+
+    /// Has no time for steps.
+    pub async fn to_the_questions(&self) {
+        self.0
+            .tap("To the questions", css("button.to-questions"))
+            .await;
+    }
+
+    /// Waits until the focus is on the heading of the questions, so that it is read out and in sight.
+    pub async fn see_focus_on_the_questions(&self) {
+        self.0
+            .see_some("the heading of the questions", css(".first-title:focus"))
+            .await;
+    }
+
+    /// Goes to how the app is put on the home screen.
+    pub async fn to_install(&self) {
+        self.0
+            .tap(
+                "How to put it on the home screen",
+                css(".steps a.to-install"),
+            )
+            .await;
+    }
+
+    /// Goes to the words of the trade.
+    pub async fn to_words(&self) {
+        self.0.tap("Words of the trade", css("a.to-terms")).await;
     }
 
     /// Picks the units: "Metres, °C", "Feet, °F".

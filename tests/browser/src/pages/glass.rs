@@ -327,6 +327,19 @@ impl Glass {
         .await
     }
 
+    /// Waits until a script counts so many drawings that have arrived.
+    pub async fn drawn(&self, awaited: &str, script: &str, wanted: usize) {
+        wait::until(awaited, async || {
+            let drawn = self.script("the drawings", script, nothing()).await;
+            if drawn.as_u64() == Some(wanted as u64) {
+                Ok(())
+            } else {
+                Err(NotYet(format!("{drawn} of {wanted}")))
+            }
+        })
+        .await;
+    }
+
     /// What the browser has complained of since it was asked last.
     pub async fn complaints(&self) -> Vec<String> {
         wait::until("the browser’s log", async || {

@@ -10,6 +10,7 @@ mod book; // the shifts so far
 mod books; // the books over time and the season plan
 mod checklist; // the opening and the closing one
 mod dead; // in place of an app that has stopped or did not start
+mod district; // the invented district
 mod first_start; // the three questions
 mod glass; // the finger and the eye
 mod grading; // the grading angle by tape
@@ -34,6 +35,7 @@ mod shift; // the shift that runs
 mod sources; // every number and what it rests on
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
+mod words; // the words of the trade, the home screen
 
 pub use alarm::Alarm;
 pub use angle::{Crossfall, CuttingAngle};
@@ -42,6 +44,7 @@ pub use book::Book;
 pub use books::{Books, Season};
 pub use checklist::Checklist;
 pub use dead::Dead;
+pub use district::District;
 pub use first_start::FirstStart;
 pub use grading::Grading;
 pub use heard::Voice;
@@ -65,6 +68,7 @@ pub use shift::{Card, Shift};
 pub use sources::{Sources, Stated};
 pub use start::Start;
 pub use tabs::Tabs;
+pub use words::{HomeScreen, TradeWords};
 
 use crate::browser::Phone;
 use glass::Glass;
@@ -84,6 +88,21 @@ impl Phone {
     /// The three questions of the first start.
     pub fn first_start(&self) -> FirstStart {
         FirstStart(self.glass())
+    }
+
+    /// The invented district.
+    pub fn district(&self) -> District {
+        District(self.glass())
+    }
+
+    /// The words of the trade.
+    pub fn words(&self) -> TradeWords {
+        TradeWords(self.glass())
+    }
+
+    /// How the app comes onto the home screen.
+    pub fn home_screen(&self) -> HomeScreen {
+        HomeScreen(self.glass())
     }
 
     /// The start of a shift.

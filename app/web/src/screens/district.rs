@@ -1,0 +1,70 @@
+//! The invented district: the offer to look round in it, what marks it on every screen, and what it leaves out.
+
+use leptos::prelude::*;
+
+use crate::device::invented;
+use crate::shell::App;
+
+/// The offer. While a shift runs there is none, for what it has to remind of must ring.
+#[component]
+pub fn LookRound(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    let runs = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    // What was erased can be put back only while this page lives.
+    let offered = move || !app.invented && app.desk.erased().is_none();
+    let offer = move || {
+        if runs.get() {
+            view! { <p class="look-round-not-now">{words.district_not_now()}</p> }.into_any()
+        } else {
+            view! {
+                <button type="button" class="action look-round" on:click=move |_| invented::enter()>
+                    {words.district_enter()}
+                </button>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <Show when=offered>
+            <section class="district">
+                <h2>{words.district_title()}</h2>
+                <p>{words.district_lead()}</p>
+                {offer}
+            </section>
+        </Show>
+    }
+}
+
+/// Says on every screen that nothing of it is real, and leads out with one tap.
+#[component]
+pub fn Banner(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    view! {
+        <aside class="district-banner" aria-label=words.district_title()>
+            <p>{words.district_banner()}</p>
+            <button type="button" class="notice-action leave-district" on:click=move |_| invented::leave()>
+                {words.district_leave()}
+            </button>
+        </aside>
+    }
+}
+
+/// In place of what hands records over or concerns this phone: an invented record must not come among real ones.
+#[component]
+pub fn NotHere(
+    /// What every screen is handed.
+    app: App,
+) -> impl IntoView {
+    let words = app.words;
+    view! {
+        <h1 tabindex="-1">{words.district_title()}</h1>
+        <p>{words.district_not_here()}</p>
+        <a class="action" href="#shift">{words.back_to_shift()}</a>
+    }
+}
