@@ -1,4 +1,4 @@
-// Before the first paint: the theme. From then on: a watch over the app, and a way out as soon as it is dead.
+// Before the first paint: the theme and the hand. From then on: a watch over the app, and a way out as soon as it is dead.
 // Knows nothing of the app but a few marks on the root element and where its records lie; never changes a record.
 (() => {
   const root = document.documentElement;
@@ -8,19 +8,20 @@
   let looksWithoutBeat = 0;
   let isDead = false;
 
-  function chosenTheme() {
+  function chosenOf(what) {
     try {
-      return JSON.parse(localStorage.getItem('evenrow.theme'));
+      return JSON.parse(localStorage.getItem(`evenrow.${what}`));
     } catch {
-      // Storage is shut or the entry is damaged: the system decides.
-      return 'auto';
+      // Storage is shut or the entry is damaged: as if nothing had been chosen.
+      return null;
     }
   }
 
   function paint() {
-    const chosen = chosenTheme();
+    const chosen = chosenOf('theme');
     const bySystem = dark.matches ? 'night' : 'sun';
     root.dataset.theme = chosen === 'sun' || chosen === 'night' ? chosen : bySystem;
+    root.dataset.hand = chosenOf('hand') === 'left' ? 'left' : 'right';
     colourTheFrame();
   }
 

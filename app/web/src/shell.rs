@@ -10,7 +10,7 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::desk::{Desk, Trouble};
-use crate::device::preferences::{Theme, Units};
+use crate::device::preferences::{Hand, Theme, Units};
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
 use crate::device::{address, offline, page, preferences};
@@ -45,6 +45,8 @@ pub struct App {
     pub units: RwSignal<Units>,
     /// In which theme.
     pub theme: RwSignal<Theme>,
+    /// For which thumb.
+    pub hand: RwSignal<Hand>,
     /// Whether a newer version waits to take over.
     pub update: ReadSignal<bool>,
 }
@@ -87,6 +89,7 @@ impl App {
             place: place.read_only(),
             units: RwSignal::new(preferences::units().unwrap_or_default()),
             theme,
+            hand: RwSignal::new(preferences::hand()),
             update: update.read_only(),
         }
     }
@@ -101,6 +104,16 @@ impl App {
         preferences::set_theme(theme);
         page::set_root("data-theme", if is_night(theme) { "night" } else { "sun" });
         self.theme.set(theme);
+    }
+
+    /// Chooses the thumb that taps on this phone.
+    pub fn choose_hand(self, hand: Hand) {
+        preferences::set_hand(hand);
+        page::set_root(
+            "data-hand",
+            if hand == Hand::Left { "left" } else { "right" },
+        );
+        self.hand.set(hand);
     }
 
     /// Chooses the units of this phone.

@@ -27,6 +27,17 @@ pub enum Theme {
     Night,
 }
 
+/// The thumb that taps. What is tapped most stands on its side.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Hand {
+    /// The right one.
+    #[default]
+    Right,
+    /// The left one.
+    Left,
+}
+
 /// In which units numbers are shown and typed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -46,6 +57,16 @@ pub fn theme() -> Theme {
 /// Chooses the theme. `boot.js` reads the same key before the first paint.
 pub fn set_theme(theme: Theme) {
     set("evenrow.theme", &theme);
+}
+
+/// The thumb that taps; the right one where none was chosen.
+pub fn hand() -> Hand {
+    LocalStorage::get("evenrow.hand").unwrap_or_default()
+}
+
+/// Chooses the thumb. `boot.js` reads the same key before the first paint.
+pub fn set_hand(hand: Hand) {
+    set("evenrow.hand", &hand);
 }
 
 /// The units, once chosen.

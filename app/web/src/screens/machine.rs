@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
 use super::usual::{ShiftFields, ShiftForm, step_names};
-use crate::device::preferences::{self, Theme, Units};
+use crate::device::preferences::{self, Hand, Theme, Units};
 use crate::device::{clock, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
@@ -232,6 +232,7 @@ fn ThisPhone(
     let words = app.words;
     let theme = move |at: usize| app.choose_theme(THEMES.get(at).copied().unwrap_or_default());
     let units = move |at: usize| app.choose_units(if at == 0 { Units::Metric } else { Units::Us });
+    let hand = move |at: usize| app.choose_hand(if at == 0 { Hand::Left } else { Hand::Right });
     view! {
         <h2>{words.this_phone()}</h2>
         <Choice
@@ -239,6 +240,12 @@ fn ThisPhone(
             options=vec![words.theme_auto(), words.theme_sun(), words.theme_night()]
             chosen=Signal::derive(move || THEMES.iter().position(|&theme| theme == app.theme.get()))
             on_pick=Callback::new(theme)
+        />
+        <Choice
+            label=words.hand_ask()
+            options=vec![words.hand_left(), words.hand_right()]
+            chosen=Signal::derive(move || Some(usize::from(app.hand.get() == Hand::Right)))
+            on_pick=Callback::new(hand)
         />
         <Choice
             label=words.units_ask()

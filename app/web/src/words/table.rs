@@ -1172,4 +1172,11 @@ table! {
     theme_auto();
     theme_sun();
     theme_night();
+
+    // The look and the hand
+    oil_in();
+    on_break_late(time);
+    hand_ask();
+    hand_right();
+    hand_left();
 }
