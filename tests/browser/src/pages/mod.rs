@@ -14,12 +14,14 @@ mod first_start; // the three questions
 mod glass; // the finger and the eye
 mod grading; // the grading angle by tape
 mod heard; // what a screen reader says by itself
+mod keys; // the keyboard and the focus
 mod load; // what each tooth gets
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
 mod marks; // marks on the frame
 mod note; // a note
 mod notices; // what was kept and can be undone, what was refused
+mod paint; // colours, movement, where things stand
 mod parts; // choices, steppers, fields, times
 mod pictures; // the edge at work
 mod plan; // the day's plan and its sections
@@ -44,12 +46,14 @@ pub use dead::Dead;
 pub use first_start::FirstStart;
 pub use grading::Grading;
 pub use heard::Voice;
+pub use keys::Keys;
 pub use load::Load;
 pub use look::Look;
 pub use machine::Machine;
 pub use marks::Marks;
 pub use note::Note;
 pub use notices::Notices;
+pub use paint::{Paint, Stand};
 pub use parts::ShiftTimes;
 pub use pictures::Pictures;
 pub use plan::{Plan, SectionForm};
@@ -212,6 +216,16 @@ impl Phone {
     /// What is said at the foot of any screen.
     pub fn notices(&self) -> Notices {
         Notices(self.glass())
+    }
+
+    /// The keyboard.
+    pub fn keys(&self) -> Keys {
+        Keys(self.glass())
+    }
+
+    /// What the eye sees apart from words.
+    pub fn paint(&self) -> Paint {
+        Paint(self.glass())
     }
 
     /// The bars at the top and at the foot.
