@@ -1,4 +1,5 @@
-// Before the first paint: the theme and the language. From then on: a watch over the app, and a way out as soon as it is dead.
+// Before the first paint: the theme, the hand and the language. From then on: a watch over the app, and a way out as soon as
+// it is dead.
 // Knows nothing of the app but a few marks on the root element and where its records lie; never changes a record.
 (() => {
   const root = document.documentElement;
@@ -21,6 +22,7 @@
     const theme = chosen('evenrow.theme');
     const bySystem = dark.matches ? 'night' : 'sun';
     root.dataset.theme = theme === 'sun' || theme === 'night' ? theme : bySystem;
+    root.dataset.hand = chosen('evenrow.hand') === 'left' ? 'left' : 'right';
     colourTheFrame();
   }
 

@@ -10,7 +10,7 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::desk::{Desk, Trouble};
-use crate::device::preferences::Theme;
+use crate::device::preferences::{Hand, Theme};
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
 use crate::device::{address, invented, offline, page, preferences};
@@ -50,6 +50,8 @@ pub struct App {
     pub theme: RwSignal<Theme>,
     /// Whether all of it is the invented district.
     pub invented: bool,
+    /// For which thumb.
+    pub hand: RwSignal<Hand>,
     /// Whether a newer version waits to take over.
     pub update: ReadSignal<bool>,
 }
@@ -100,6 +102,7 @@ impl App {
             units: RwSignal::new(preferences::units()),
             theme,
             invented,
+            hand: RwSignal::new(preferences::hand()),
             update: update.read_only(),
         }
     }
@@ -120,6 +123,16 @@ impl App {
     pub fn choose_language(self, language: &str, words: &'static Words) {
         preferences::set_language(language);
         self.spoken.set(words);
+    }
+
+    /// Chooses the thumb that taps on this phone.
+    pub fn choose_hand(self, hand: Hand) {
+        preferences::set_hand(hand);
+        page::set_root(
+            "data-hand",
+            if hand == Hand::Left { "left" } else { "right" },
+        );
+        self.hand.set(hand);
     }
 
     /// Chooses the units of this phone.

@@ -279,6 +279,37 @@ impl Phone {
         self.command("Emulation.setUserAgentOverride", asked).await;
     }
 
+    /// The system has colours of its own, dark or light, and wants no others.
+    pub async fn system_forces_its_colours(&self, dark: bool) {
+        let value = if dark { "dark" } else { "light" };
+        let media = json!({ "features": [
+            { "name": "forced-colors", "value": "active" },
+            { "name": "prefers-color-scheme", "value": value },
+        ] });
+        self.command("Emulation.setEmulatedMedia", media).await;
+    }
+
+    /// The system asks that nothing moves.
+    pub async fn system_wants_no_motion(&self) {
+        let media =
+            json!({ "features": [{ "name": "prefers-reduced-motion", "value": "reduce" }] });
+        self.command("Emulation.setEmulatedMedia", media).await;
+    }
+
+    /// From the next page on, the ground and the hand of each frame that is painted are kept, from the very first.
+    pub async fn keeps_each_frame(&self) {
+        self.before_each_page(
+            "globalThis.storyFrames = [];
+            const keep = () => {
+                const root = document.documentElement;
+                storyFrames.push([getComputedStyle(root).backgroundColor, root.dataset.hand ?? '']);
+                if (storyFrames.length < 300) requestAnimationFrame(keep);
+            };
+            requestAnimationFrame(keep);",
+        )
+        .await;
+    }
+
     /// The glass has another size, in pixels of the page.
     pub async fn resize(&self, width: u32, height: u32) {
         let metrics =

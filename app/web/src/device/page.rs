@@ -7,6 +7,8 @@ use std::cell::{Cell, RefCell};
 
 use wasm_bindgen::prelude::*;
 
+use super::platform;
+
 /// The window. There is always one: the app runs in no worker.
 pub(super) fn window() -> web_sys::Window {
     web_sys::window().unwrap_throw()
@@ -64,8 +66,9 @@ pub fn run(waiting: impl Future<Output = ()> + 'static) {
     wasm_bindgen_futures::spawn_local(waiting);
 }
 
-/// Takes the static shell away and tells `boot.js` that the app has started.
+/// Takes the static shell away and tells `boot.js` that the app has started. From now on the focus is never lost.
 pub fn started() {
+    platform::keep_focus();
     let Some(document) = document() else { return };
     if let Some(shell) = document.get_element_by_id("shell") {
         shell.remove();

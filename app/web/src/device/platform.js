@@ -332,3 +332,18 @@ export function ownName(language) {
   const name = new Intl.DisplayNames(language, { type: "language" }).of(language);
   return name[0].toLocaleUpperCase(language) + name.slice(1);
 }
+
+// Where what has the focus goes away, the focus goes to what is picked in the grid it stood in, or to the heading of the
+// screen: never to nowhere, from where a keyboard would have to begin again.
+export function keepFocus() {
+  let focused;
+  addEventListener("focusin", ({ target }) => {
+    focused = target;
+  });
+  new MutationObserver(() => {
+    if (!focused || focused.isConnected || document.activeElement !== document.body) return;
+    focused = undefined;
+    const picked = document.querySelector("[role=gridcell][aria-selected=true]");
+    (picked ?? document.querySelector("main h1"))?.focus({ preventScroll: true });
+  }).observe(document.body, { childList: true, subtree: true });
+}

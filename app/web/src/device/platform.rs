@@ -84,4 +84,6 @@ extern "C" {
     pub(super) fn want_to_ring();
     #[wasm_bindgen(js_name = isRinger)]
     pub(super) fn is_ringer() -> bool;
+    #[wasm_bindgen(js_name = keepFocus)]
+    pub(super) fn keep_focus();
 }

@@ -29,6 +29,17 @@ pub enum Theme {
     Night,
 }
 
+/// The thumb that taps. What is tapped most stands on its side.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Hand {
+    /// The right one.
+    #[default]
+    Right,
+    /// The left one.
+    Left,
+}
+
 /// Where preferences are kept: on this phone, or for the invented district in its window.
 struct Kept;
 
@@ -50,6 +61,16 @@ pub fn theme() -> Theme {
 /// Chooses the theme. `boot.js` reads the same key before the first paint.
 pub fn set_theme(theme: Theme) {
     drop(LocalStorage::set("evenrow.theme", theme));
+}
+
+/// The thumb that taps; the right one where none was chosen.
+pub fn hand() -> Hand {
+    LocalStorage::get("evenrow.hand").unwrap_or_default()
+}
+
+/// Chooses the thumb. `boot.js` reads the same key before the first paint.
+pub fn set_hand(hand: Hand) {
+    drop(LocalStorage::set("evenrow.hand", hand));
 }
 
 /// Chooses the language. `boot.js` reads the same key before the first paint.

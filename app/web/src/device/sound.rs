@@ -88,9 +88,8 @@ const AGAIN: Pattern = Pattern {
     tones: &[880.0, 587.0],
     beep: 0.3,
     step: 0.32,
-    loudness: 0.7,
-    shape: OscillatorType::Triangle,
     trembling: &[100, 100, 100, 100, 100],
+    ..DONE
 };
 
 /// How long a beep takes to swell and to fade, in seconds; without it each would begin with a click.

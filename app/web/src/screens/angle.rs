@@ -10,11 +10,11 @@ use evenrow_rules::work::Work;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
-use super::laying::{Laying, PlaceWords};
+use super::laying::{Laying, Measurement, PlaceWords};
 use super::tape_field::{TapeField, typed_lengths};
 use super::target::{Target, sheet_of, work_to_compare};
 use crate::device::preferences;
-use crate::parts::phone_laid::{Laid, PhoneLaid};
+use crate::parts::phone_laid::Laid;
 use crate::shell::App;
 use crate::words::Words;
 
@@ -96,35 +96,24 @@ pub fn Angle(
             {compared(words, band.get(), angle)}
         })
     };
+    let road_words = PlaceWords {
+        name: words.lay_on_road(),
+        how: words.lay_on_road_how(),
+    };
+    let plate_words = PlaceWords {
+        name: words.lay_on_plate(),
+        how: words.lay_on_plate_how(),
+    };
     let places = vec![
-        PlaceWords {
-            name: words.lay_on_road(),
-            how: words.lay_on_road_how(),
-        },
-        PlaceWords {
-            name: words.lay_on_plate(),
-            how: words.lay_on_plate_how(),
-        },
+        (road_words, Signal::derive(move || Laid::Road(drawn()))),
+        (plate_words, Signal::derive(move || Laid::Plate(drawn()))),
     ];
     view! {
         <h1 tabindex="-1">{words.angle_title()}</h1>
         <p class="caution">{words.beware_make_it_safe_first()}</p>
         <p class="caution">{words.beware_phone_on_plate()}</p>
         <Target app work target/>
-        <div class="drawings">
-            <figure>
-                {move || view! { <PhoneLaid laid=Laid::Road(drawn())/> }}
-                <figcaption>{words.lay_on_road()}</figcaption>
-            </figure>
-            <figure>
-                {move || view! { <PhoneLaid laid=Laid::Plate(drawn())/> }}
-                <figcaption>{words.lay_on_plate()}</figcaption>
-            </figure>
-        </div>
-        <p class="small">{words.picture_arrow()}</p>
-        <Laying app places on_read on_begin/>
-        <p class="wrong angle-refused" role="alert">{refused}</p>
-        <div class="angle-result" role="status">{result}</div>
+        <Measurement app places on_read on_begin refused>{result}</Measurement>
         <Tape app band plate tooth/>
         <PlateToTooth app plate tooth refused/>
     }

@@ -9,9 +9,9 @@ use evenrow_rules::work::Work;
 use leptos::prelude::*;
 
 use super::angle::no_angle;
-use super::laying::{Laying, PlaceWords};
+use super::laying::{Measurement, PlaceWords};
 use super::target::{Target, work_to_compare};
-use crate::parts::phone_laid::{Laid, PhoneLaid};
+use crate::parts::phone_laid::Laid;
 use crate::parts::sheet_line::{Reasons, Why};
 use crate::shell::App;
 use crate::words::Words;
@@ -58,36 +58,23 @@ pub fn Crossfall(
         let why = work.get().map(|work| why(words, work)).unwrap_or_default();
         view! { <Reasons why/> }
     };
-    let places = vec![
-        PlaceWords {
-            name: words.lay_across(),
-            how: words.lay_across_how(),
-        },
-        PlaceWords {
-            name: words.lay_turned(),
-            how: words.lay_turned_how(),
-        },
-    ];
+    let across = PlaceWords {
+        name: words.lay_across(),
+        how: words.lay_across_how(),
+    };
+    let turned = PlaceWords {
+        name: words.lay_turned(),
+        how: words.lay_turned_how(),
+    };
+    let laid = |turned| Signal::derive(move || Laid::Across { turned });
+    let places = vec![(across, laid(false)), (turned, laid(true))];
     view! {
         <h1 tabindex="-1">{words.crossfall_title()}</h1>
         <p>{words.crossfall_lead()}</p>
         <p class="caution">{words.beware_traffic_protection()}</p>
         <Target app work target/>
         <div class="crossfall-why">{why}</div>
-        <div class="drawings">
-            <figure>
-                <PhoneLaid laid=Laid::Across { turned: false }/>
-                <figcaption>{words.lay_across()}</figcaption>
-            </figure>
-            <figure>
-                <PhoneLaid laid=Laid::Across { turned: true }/>
-                <figcaption>{words.lay_turned()}</figcaption>
-            </figure>
-        </div>
-        <p class="small">{words.picture_arrow()}</p>
-        <Laying app places on_read on_begin/>
-        <p class="wrong angle-refused" role="alert">{refused}</p>
-        <div class="angle-result" role="status">{result}</div>
+        <Measurement app places on_read on_begin refused>{result}</Measurement>
     }
 }
 

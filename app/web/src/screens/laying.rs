@@ -9,6 +9,7 @@ use leptos::prelude::*;
 
 use crate::device::gravity::{self, Numb};
 use crate::device::sound::{self, Strength};
+use crate::parts::phone_laid::{Laid, PhoneLaid};
 use crate::parts::steadiness::{Steadiness, SteadinessView};
 use crate::shell::App;
 
@@ -36,6 +37,43 @@ enum At {
     Over,
     /// There is nothing to read.
     Numb(Numb),
+}
+
+/// A measurement from its pictures to its end: how the phone is laid in each place, the laying itself, and below it why
+/// nothing was found, or what was.
+#[component]
+pub fn Measurement(
+    /// What every screen is handed.
+    app: App,
+    /// The places, each with how the phone is drawn there.
+    places: Vec<(PlaceWords, Signal<Laid>)>,
+    /// The readings of the place with this number; whether they will do.
+    on_read: Callback<(usize, Vec<Gravity>), bool>,
+    /// The operator begins, and what was read before no longer counts.
+    on_begin: Callback<()>,
+    /// Why nothing was found.
+    refused: RwSignal<Option<String>>,
+    /// What was found.
+    children: Children,
+) -> impl IntoView {
+    let picture = |(place, laid): &(PlaceWords, Signal<Laid>)| {
+        let (name, laid) = (place.name.clone(), *laid);
+        view! {
+            <figure>
+                {move || view! { <PhoneLaid laid=laid.get()/> }}
+                <figcaption>{name}</figcaption>
+            </figure>
+        }
+    };
+    let pictures = places.iter().map(picture).collect_view();
+    let places = places.into_iter().map(|(place, _)| place).collect();
+    view! {
+        <div class="drawings">{pictures}</div>
+        <p class="small">{app.words.picture_arrow()}</p>
+        <Laying app places on_read on_begin/>
+        <p class="wrong angle-refused" role="alert">{refused}</p>
+        <div class="angle-result" role="status">{children()}</div>
+    }
 }
 
 /// The places in their order.

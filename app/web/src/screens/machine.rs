@@ -12,7 +12,7 @@ use super::install::ToInstall;
 use super::languages::Languages;
 use super::units::{EachQuantity, OneSystem};
 use super::usual::{ShiftFields, ShiftForm, step_names};
-use crate::device::preferences::{self, Theme};
+use crate::device::preferences::{self, Hand, Theme};
 use crate::device::{clock, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
@@ -239,6 +239,7 @@ fn ThisPhone(
     const THEMES: [Theme; 3] = [Theme::Auto, Theme::Sun, Theme::Night];
     let words = app.words;
     let theme = move |at: usize| app.choose_theme(THEMES.get(at).copied().unwrap_or_default());
+    let hand = move |at: usize| app.choose_hand(if at == 0 { Hand::Left } else { Hand::Right });
     view! {
         <h2>{words.this_phone()}</h2>
         <p>{words.language_ask()}</p>
@@ -248,6 +249,12 @@ fn ThisPhone(
             options=vec![words.theme_auto(), words.theme_sun(), words.theme_night()]
             chosen=Signal::derive(move || THEMES.iter().position(|&theme| theme == app.theme.get()))
             on_pick=Callback::new(theme)
+        />
+        <Choice
+            label=words.hand_ask()
+            options=vec![words.hand_left(), words.hand_right()]
+            chosen=Signal::derive(move || Some(usize::from(app.hand.get() == Hand::Right)))
+            on_pick=Callback::new(hand)
         />
         <OneSystem app/>
         <EachQuantity app/>

@@ -4,7 +4,7 @@ use evenrow_journal::Command;
 use evenrow_journal::event::Finding;
 use evenrow_journal::state::Shift as ShiftRecord;
 use evenrow_rules::checklist::List;
-use evenrow_rules::oiling::{Standing, Status};
+use evenrow_rules::oiling::{Slot, Standing, Status};
 use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
@@ -146,17 +146,35 @@ fn Running(
     });
     let (phone, calendar) = (abilities(app), calendar_ability(app));
     let promise = Memo::new(move |_| [phone.get(), calendar.get()].concat());
+    // What is due next is told on a break as well.
+    let oil_when = Memo::new(move |_| {
+        let now = app.now.get();
+        standing.with(|standing| {
+            let next = standing.as_ref().and_then(Standing::next);
+            next.map_or_else(String::new, |slot| oil_when(app, slot, now))
+        })
+    });
     view! {
+        <div class="shift">
+        <div class="shift-now">
         <div class="shift-head">
             <span class="shift-head-work">{work}</span>
             <span class="shift-head-tally">{tally}</span>
         </div>
         <ShiftLine shown/>
         <NextJob card on_press=Callback::new(press)/>
+        </div>
+        <div class="shift-more">
         {move || on_break.get().then(|| view! {
-            <button type="button" class="action oiled-in-break" on:click=move |_| app.desk.submit(Command::Oil)>
-                {words.oiled_now()}
-            </button>
+            <section class="looks">
+                <h2 class="looks-title">
+                    <span>{words.oil_title()}</span>
+                    <span class="oil-when">{oil_when}</span>
+                </h2>
+                <button type="button" class="action oiled-in-break" on:click=move |_| app.desk.submit(Command::Oil)>
+                    {words.oiled_now()}
+                </button>
+            </section>
         })}
         {move || has_setup.get().then(|| view! {
             <section class="looks">
@@ -203,6 +221,7 @@ fn Running(
         </div>
         <a class="action to-opening" href="#opening">{move || list(List::Opening, crate::words::Words::opening_tally)}</a>
         <a class="action to-closing" href="#closing">{words.end_of_shift()}</a>
+        </div>
         {(!app.invented).then(|| view! {
             <section class="promise">
                 <h2>{words.promise_title()}</h2>
@@ -210,6 +229,7 @@ fn Running(
                 <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
             </section>
         })}
+        </div>
     }
 }
 
@@ -240,6 +260,18 @@ fn tally(app: App, standing: &Standing) -> String {
         words.oiled_of(&done, &all)
     } else {
         words.oiled_of_late(&done, &all, &late.to_string())
+    }
+}
+
+/// When the next oiling is due, or by how much it is late.
+fn oil_when(app: App, slot: &Slot, now: Instant) -> String {
+    let words = app.words;
+    match slot.status {
+        Status::Late(by) => words.on_break_late(&times::countdown(by)),
+        Status::Due => words.look_now(),
+        Status::Ahead | Status::Missed | Status::Done { .. } => {
+            words.look_in(&times::countdown(slot.due.at.since(now)))
+        }
     }
 }
 
@@ -305,7 +337,7 @@ fn card(app: App, shift: &ShiftRecord, standing: &Standing, now: Instant) -> Car
             Card {
                 press: Press::Ahead,
                 title,
-                word: String::new(),
+                word: words.oil_in(),
                 big: left,
                 small: words.at_time(&times::here(slot.due.at)),
                 button,

@@ -1238,4 +1238,10 @@ table! {
     note_empty();
     sets_empty();
     tables_empty();
+    // The look and the hand
+    oil_in();
+    on_break_late(time);
+    hand_ask();
+    hand_right();
+    hand_left();
 }

@@ -104,6 +104,15 @@ impl Glass {
         self.press(Key::Tab).await;
     }
 
+    /// Types letters into what has the focus.
+    pub async fn type_here(&self, text: &str) {
+        wait::until("letters can be typed", async || {
+            let focused = self.driver.active_element().await?;
+            Ok(focused.send_keys(text).await?)
+        })
+        .await;
+    }
+
     /// Presses a key, wherever the focus is.
     pub async fn press(&self, key: Key) {
         wait::until("a key can be pressed", async || {

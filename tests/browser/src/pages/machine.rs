@@ -54,6 +54,11 @@ impl Machine {
         pick(&self.0, "Look", look).await;
     }
 
+    /// Says which thumb taps: "Left", "Right".
+    pub async fn thumb(&self, hand: &str) {
+        pick(&self.0, "Thumb that taps", hand).await;
+    }
+
     /// The look picked.
     pub async fn look_picked(&self) -> String {
         picked(&self.0, "Look").await

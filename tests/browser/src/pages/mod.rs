@@ -15,6 +15,7 @@ mod first_start; // the three questions
 mod glass; // the finger and the eye
 mod grading; // the grading angle by tape
 mod heard; // what a screen reader says by itself
+mod keys; // the keyboard and the focus
 mod languages; // in which language the app speaks
 mod load; // what each tooth gets
 mod look; // how many teeth do not turn
@@ -22,6 +23,7 @@ mod machine; // the machine and this phone
 mod marks; // marks on the frame
 mod note; // a note
 mod notices; // what was kept and can be undone, what was refused
+mod paint; // colours, movement, where things stand
 mod parts; // choices, steppers, fields, times
 mod pictures; // the edge at work
 mod plan; // the day's plan and its sections
@@ -48,6 +50,7 @@ pub use district::District;
 pub use first_start::FirstStart;
 pub use grading::Grading;
 pub use heard::Voice;
+pub use keys::Keys;
 pub use languages::Languages;
 pub use load::Load;
 pub use look::Look;
@@ -55,6 +58,7 @@ pub use machine::Machine;
 pub use marks::Marks;
 pub use note::Note;
 pub use notices::Notices;
+pub use paint::{Paint, Stand};
 pub use parts::ShiftTimes;
 pub use pictures::Pictures;
 pub use plan::{Plan, SectionForm};
@@ -238,6 +242,16 @@ impl Phone {
     /// What is said at the foot of any screen.
     pub fn notices(&self) -> Notices {
         Notices(self.glass())
+    }
+
+    /// The keyboard.
+    pub fn keys(&self) -> Keys {
+        Keys(self.glass())
+    }
+
+    /// What the eye sees apart from words.
+    pub fn paint(&self) -> Paint {
+        Paint(self.glass())
     }
 
     /// The bars at the top and at the foot.
