@@ -1,4 +1,4 @@
-// Before the first paint: the theme. From then on: a watch over the app, and a way out as soon as it is dead.
+// Before the first paint: the theme, and what was last known. From then on: a watch over the app, and a way out as soon as it is dead.
 // Knows nothing of the app but a few marks on the root element and where its records lie; never changes a record.
 (() => {
   const root = document.documentElement;
@@ -22,6 +22,30 @@
     const bySystem = dark.matches ? 'night' : 'sun';
     root.dataset.theme = chosen === 'sun' || chosen === 'night' ? chosen : bySystem;
     colourTheFrame();
+  }
+
+  // What the app wrote down last: the machine, the next job, its time, more of it. It shows until the app has started.
+  function glance() {
+    try {
+      const kept = JSON.parse(localStorage.getItem('evenrow.glance'));
+      return Array.isArray(kept) ? kept : undefined;
+    } catch {
+      return undefined;
+    }
+  }
+
+  // As soon as the shell has been read, which is before it is painted.
+  function fillTheShell(_, watch) {
+    const shell = document.getElementById('shell');
+    if (!shell?.nextElementSibling) {
+      return;
+    }
+    watch.disconnect();
+    const known = glance();
+    if (known) {
+      shell.querySelectorAll('[data-glance]').forEach((it, at) => (it.textContent = known[at] ?? ''));
+      shell.querySelectorAll('[data-shell]').forEach((it) => (it.hidden = it.dataset.shell !== 'known'));
+    }
   }
 
   // The browser's own bars and blank page follow the theme shown, which may not be the system's.
@@ -162,6 +186,7 @@
   }
 
   paint();
+  new MutationObserver(fillTheShell).observe(root, { childList: true, subtree: true });
   dark.addEventListener('change', paint);
   new MutationObserver(lookAtTheMarks).observe(root, {
     attributeFilter: ['data-theme', 'data-started', 'data-crash'],

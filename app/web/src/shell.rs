@@ -132,6 +132,8 @@ pub fn Shell(
 ) -> impl IntoView {
     let words = app.words;
     let known = Memo::new(move |_| app.machine.with(Option::is_some));
+    let glance = Memo::new(move |_| glance(app));
+    Effect::new(move |_| preferences::set_glance(glance.get()));
     view! {
         <Show when=move || known.get() fallback=move || view! { <Before app/> }>
             <TopBar app/>
@@ -144,6 +146,26 @@ pub fn Shell(
             <Notices app/>
         </Show>
     }
+}
+
+/// What the page shows at the next start until the app is there: nothing that the next minute makes untrue.
+fn glance(app: App) -> Option<[String; 4]> {
+    let words = app.words;
+    let machine = app
+        .machine
+        .with(|it| it.as_ref().map(|it| it.name.clone()))?;
+    let runs = app.state().with(|state| state.running().is_some());
+    let oiling = app.vigil.reminder().with(|it| {
+        let it = it.as_ref()?;
+        Some(it.standing.next().map(|slot| times::here(slot.due.at)))
+    });
+    let (title, time, more) = match (runs, oiling) {
+        (false, _) => (words.start_title(), String::new(), words.start_lead()),
+        (true, None) => (words.choose_setup_title(), String::new(), String::new()),
+        (true, Some(None)) => (words.oil_all_done(), String::new(), String::new()),
+        (true, Some(Some(at))) => (words.oil_title(), at, String::new()),
+    };
+    Some([machine, title, time, more])
 }
 
 /// What is shown while no machine is known: the three questions, or what a file brings in their place.

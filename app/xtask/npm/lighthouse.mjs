@@ -18,6 +18,8 @@ const chromium = await puppeteer.launch({
 });
 try {
   const [page] = await chromium.pages();
+  // Otherwise the browser asks, and nobody answers.
+  await chromium.defaultBrowserContext().overridePermissions(new URL(address).origin, ['notifications']);
   await page.setViewport({ width: 412, height: 823, isMobile: true, hasTouch: true });
   await wakeAtSeven(page);
   await measure('first start', page);

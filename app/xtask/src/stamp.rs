@@ -18,6 +18,7 @@ pub(crate) use bytes::{carries_its_hash, short_hex};
 
 const PAGE: &str = "index.html";
 const WORKER: &str = "sw.js";
+const WORDS: &str = "words/en.txt";
 
 /// A bundle: each file's path with `/` between the parts, and its bytes.
 type Bundle = BTreeMap<String, Vec<u8>>;
@@ -65,10 +66,11 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     bytes::rename_by_bytes(&mut bundle)?;
 
     let page = take_text(&mut bundle, PAGE)?;
-    bundle.insert(
-        PAGE.to_string(),
-        page::finished(&page, &sheet_name)?.into_bytes(),
-    );
+    let words = bundle
+        .get(WORDS)
+        .map(|words| String::from_utf8_lossy(words));
+    let page = page::finished(&page, &sheet_name, &words.unwrap_or_default())?;
+    bundle.insert(PAGE.to_string(), page.into_bytes());
 
     let template = take_text(&mut bundle, WORKER)?;
     let worker = worker::finished(&template, &bundle)?;

@@ -88,6 +88,15 @@ pub fn set_last_place(place: &str) {
     set("evenrow.place", &place);
 }
 
+/// Writes down what `boot.js` shows at the next start until the app is there: the machine, the next job, its time, and
+/// more of it; or nothing.
+pub fn set_glance(glance: Option<[String; 4]>) {
+    match glance {
+        None => LocalStorage::delete("evenrow.glance"),
+        Some(glance) => set("evenrow.glance", &glance),
+    }
+}
+
 /// The name of this phone in its records; made on first use.
 pub fn device() -> Id {
     let kept = LocalStorage::get::<String>("evenrow.device")

@@ -1172,4 +1172,7 @@ table! {
     theme_auto();
     theme_sun();
     theme_night();
+
+    // The shell before the app, news, version, licences, shortcuts, the home screen
+    opening();
 }

@@ -1,16 +1,18 @@
-//! The page of the bundle: its style sheet's name and its content policy.
+//! The page of the bundle: its style sheet's name, the words of its shell, and its content policy.
 
 use super::bytes::integrity;
 use crate::Outcome;
 
 const STYLE_MARK: &str = "<!-- style -->";
 const POLICY_MARK: &str = "INLINE-SCRIPTS";
+const WORD_MARK: &str = "{word ";
 
-/// The page with its style sheet linked, comments dropped, and the sum of each inline script in its policy.
-pub(super) fn finished(page: &str, sheet: &str) -> Outcome<String> {
+/// The page with its style sheet linked, its words filled in, comments dropped, and the sum of each inline script in its
+/// policy.
+pub(super) fn finished(page: &str, sheet: &str, words: &str) -> Outcome<String> {
     let link = format!("<link rel=\"stylesheet\" href=\"{sheet}\">");
     let page = put_at_mark(page, STYLE_MARK, &link)?;
-    let page = without_comments(&page);
+    let page = with_words(&without_comments(&page), words)?;
     let sums: Vec<_> = inline_scripts(&page)
         .into_iter()
         .map(|script| format!("'{}'", integrity(script.as_bytes())))
@@ -26,6 +28,29 @@ fn put_at_mark(page: &str, mark: &str, text: &str) -> Outcome<String> {
             "app/web/index.html should hold {mark} once, and holds it {count} times."
         )),
     }
+}
+
+/// The page with `{word key}` replaced by what the file of words says for that key.
+fn with_words(page: &str, words: &str) -> Outcome<String> {
+    let said = |key: &str| {
+        let mut lines = words.lines().filter_map(|line| line.split_once(" = "));
+        lines.find_map(|(known, text)| (known == key).then_some(text))
+    };
+    let mut parts = page.split(WORD_MARK);
+    let mut filled = parts.next().unwrap_or_default().to_string();
+    for part in parts {
+        let (key, after) = part.split_once('}').unwrap_or((part, ""));
+        let text = said(key).ok_or_else(|| {
+            format!("app/web/index.html wants the word {key}, and there is none.")
+        })?;
+        if text.contains(['<', '&', '{']) {
+            return Err(format!(
+                "the word {key} cannot stand in app/web/index.html as it is: {text}"
+            ));
+        }
+        filled = filled + text + after;
+    }
+    Ok(filled)
 }
 
 /// Comments are for readers of the source, and go together with the line they leave empty.
@@ -68,11 +93,21 @@ mod tests {
     use super::*;
 
     const PAGE: &str = "<head>\n<!-- INLINE is explained here -->\n<meta content=\"script-src 'self' INLINE-SCRIPTS;\">\n\
-        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<script type=\"module\">\nstart();\n</script>\n";
+        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<p>{word opening}</p>\n<script type=\"module\">\nstart();\n</script>\n";
+
+    const WORDS: &str = "# Shell\nopening = Opening your records\n";
+
+    #[test]
+    fn the_words_of_the_shell_are_those_of_the_app() {
+        let page = finished(PAGE, "style-1.css", WORDS).expect("a page");
+        assert!(page.contains("<p>Opening your records</p>"), "{page}");
+        assert!(finished(PAGE, "style-1.css", "closing = Closing").is_err());
+        assert!(finished(PAGE, "style-1.css", "opening = <b>").is_err());
+    }
 
     #[test]
     fn the_policy_names_the_inline_script_and_no_other() {
-        let page = finished(PAGE, "style-1.css").expect("a page");
+        let page = finished(PAGE, "style-1.css", WORDS).expect("a page");
         let sum = integrity(b"\nstart();\n");
         assert!(
             page.contains(&format!("script-src 'self' '{sum}';")),
@@ -83,14 +118,14 @@ mod tests {
 
     #[test]
     fn the_sheet_is_linked_and_the_comments_are_gone() {
-        let page = finished(PAGE, "style-1.css").expect("a page");
+        let page = finished(PAGE, "style-1.css", WORDS).expect("a page");
         assert!(page.contains("<link rel=\"stylesheet\" href=\"style-1.css\">"));
         assert!(!page.contains("<!--") && !page.contains("explained"));
     }
 
     #[test]
     fn a_page_without_its_marks_is_refused() {
-        assert!(finished("<head></head>", "style-1.css").is_err());
-        assert!(finished("<!-- style -->", "style-1.css").is_err());
+        assert!(finished("<head></head>", "style-1.css", WORDS).is_err());
+        assert!(finished("<!-- style -->", "style-1.css", WORDS).is_err());
     }
 }
