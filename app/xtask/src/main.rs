@@ -6,6 +6,7 @@
 mod build;
 mod host;
 mod icons;
+mod licences;
 mod lighthouse;
 mod pack;
 mod pins;

@@ -1,6 +1,6 @@
 //! `stamp`: finishes a bundle before Trunk puts it in its place.
 //!
-//! Bundles the styles, adds the list of numbers with their bases, names files by their real bytes (Trunk reckons its
+//! Bundles the styles, adds the list of numbers with their bases, the licences and the version, names files by their real bytes (Trunk reckons its
 //! names before wasm-opt changes the bytes), writes the sums of inline scripts into the content policy, and gives the
 //! service worker its list. Everything but [`run`] is a function from texts to texts; nothing here knows what the app
 //! does.
@@ -10,7 +10,7 @@ mod page;
 mod styles;
 mod worker;
 
-use crate::{Outcome, nothing_more, project, sources};
+use crate::{Outcome, licences, nothing_more, project, sources};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -19,6 +19,8 @@ pub(crate) use bytes::{carries_its_hash, short_hex};
 const PAGE: &str = "index.html";
 const WORKER: &str = "sw.js";
 const WORDS: &str = "words/en.txt";
+/// What the app calls itself: the number that people give it, and the sum of the build.
+const VERSION: &str = "version.txt";
 
 /// A bundle: each file's path with `/` between the parts, and its bytes.
 type Bundle = BTreeMap<String, Vec<u8>>;
@@ -39,6 +41,10 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     whole.insert(
         sources::FILE.to_string(),
         sources::file(&root)?.into_bytes(),
+    );
+    whole.insert(
+        licences::FILE.to_string(),
+        licences::file(&root)?.into_bytes(),
     );
     let after = stamped(whole, &sheet)?;
     for (path, bytes) in &after {
@@ -64,6 +70,10 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     let sheet_name = bytes::name_by_bytes("style.css", sheet.as_bytes());
     bundle.insert(sheet_name.clone(), sheet.as_bytes().to_vec());
     bytes::rename_by_bytes(&mut bundle)?;
+
+    let sum = bytes::sum_of_all(&bundle);
+    let version = format!("{} {sum}\n", env!("CARGO_PKG_VERSION"));
+    bundle.insert(VERSION.to_string(), version.into_bytes());
 
     let page = take_text(&mut bundle, PAGE)?;
     let words = bundle
@@ -150,6 +160,17 @@ mod tests {
         let other = stamped(as_trunk_leaves_it("WASM"), "a{}").expect("a bundle");
         assert_ne!(named(&one, "app-", ".wasm"), named(&other, "app-", ".wasm"));
         assert_ne!(text(&one, "sw.js"), text(&other, "sw.js"));
+    }
+
+    #[test]
+    fn the_app_can_say_which_build_it_is() {
+        let of = |wasm: &str| {
+            let bundle = stamped(as_trunk_leaves_it(wasm), "a{}").expect("a bundle");
+            text(&bundle, "version.txt").to_string()
+        };
+        assert_eq!(of("wasm"), of("wasm"));
+        assert_ne!(of("wasm"), of("WASM"));
+        assert!(of("wasm").starts_with(concat!(env!("CARGO_PKG_VERSION"), " ")));
     }
 
     #[test]
