@@ -52,6 +52,8 @@ pub enum Place {
     Machine,
     /// Every number and what it rests on.
     Sources,
+    /// The version, what is new, the licences.
+    Version,
     /// The shifts so far.
     Book,
     /// The books over time.
@@ -131,6 +133,7 @@ impl Place {
             Place::Section(Some(id)) => format!("plan/{}", id.as_str()),
             Place::Machine => "machine".to_owned(),
             Place::Sources => "sources".to_owned(),
+            Place::Version => "version".to_owned(),
             Place::Book => "book".to_owned(),
             Place::Books => "books".to_owned(),
             Place::Season => "season".to_owned(),
@@ -174,6 +177,7 @@ impl Place {
                 Place::Plan,
                 Place::Machine,
                 Place::Sources,
+                Place::Version,
                 Place::Book,
                 Place::Records,
                 Place::Tables,
@@ -222,6 +226,7 @@ mod tests {
             Place::Section(Some(id.clone())),
             Place::Machine,
             Place::Sources,
+            Place::Version,
             Place::Book,
             Place::Books,
             Place::Season,

@@ -174,6 +174,7 @@ fn Before(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
+    screens::version::nothing_is_new();
     move || {
         if app.place.with(|place| *place == Place::Records) {
             view! { <main class="screen"><screens::records::Records app/></main> }.into_any()
@@ -264,6 +265,7 @@ fn Screen(
                 Place::Section(id) => view! { <screens::section::Section app id/> }.into_any(),
                 Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
+                Place::Version => view! { <screens::version::Version app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Books => view! { <screens::books::Books app/> }.into_any(),
                 Place::Season => view! { <screens::season::Season app/> }.into_any(),
@@ -273,6 +275,7 @@ fn Screen(
                 Place::Tables => view! { <screens::tables::Tables app/> }.into_any(),
                 Place::Erase => view! { <screens::erase::Erase app/> }.into_any(),
             }}
+            <screens::version::NewsSince app/>
         </main>
     }
 }

@@ -219,6 +219,22 @@ pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
     }
 }
 
+/// The day of the newest news that were read.
+pub fn news_read() -> Option<String> {
+    LocalStorage::get("evenrow.news").ok()
+}
+
+/// Remembers up to which day the news were read.
+pub fn set_news_read(day: &str) {
+    set("evenrow.news", &day);
+}
+
+/// Whether a form has been begun.
+pub fn has_draft(form: &str) -> bool {
+    let key = format!("evenrow.draft.{form}");
+    matches!(LocalStorage::raw().get_item(&key), Ok(Some(_)))
+}
+
 /// A half-filled form, as it was left.
 pub fn draft<T: for<'de> Deserialize<'de>>(form: &str) -> Option<T> {
     LocalStorage::get(format!("evenrow.draft.{form}")).ok()

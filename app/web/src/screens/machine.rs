@@ -96,6 +96,7 @@ pub fn Machine(
         <h2>{words.bases_title()}</h2>
         <Terms terms=words.bases().into()/>
         <a class="action" href="#sources">{words.sources_title()}</a>
+        <a class="action to-version" href="#version">{words.version_title()}</a>
         <p class="caution">{words.beware_others_decide()}</p>
         <p class="caution">{words.beware_phone()}</p>
     }

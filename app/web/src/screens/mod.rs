@@ -41,3 +41,4 @@ pub mod tables; // the records as tables for a spreadsheet
 mod tape_field; // a length typed off a tape
 mod target; // what a measurement is compared with
 mod usual; // the usual shift, as a form
+pub mod version; // the version, what is new, the licences

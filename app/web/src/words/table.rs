@@ -1174,5 +1174,13 @@ table! {
     theme_night();
 
     // The shell before the app, news, version, licences, shortcuts, the home screen
-    opening();
+    version_title();
+    version_is(version, build);
+    version_licence();
+    version_not_read();
+    news_title();
+    licences_title();
+    licences_lead();
+    licence_and_more(first, more);
+    licence_usual();
 }
