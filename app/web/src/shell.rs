@@ -13,7 +13,8 @@ use crate::desk::{Desk, Trouble};
 use crate::device::preferences::{Theme, Units};
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
-use crate::device::{address, offline, page, preferences};
+use crate::device::{address, install, offline, page, preferences};
+use crate::errand::Errand;
 use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
 use crate::parts::icon::{Icon, Shape};
 use crate::parts::notice::{Notice, Question, Tone};
@@ -47,6 +48,10 @@ pub struct App {
     pub theme: RwSignal<Theme>,
     /// Whether a newer version waits to take over.
     pub update: ReadSignal<bool>,
+    /// Whether the browser offers to put the app on the home screen.
+    pub installable: ReadSignal<bool>,
+    /// What a shortcut has to say, until it is read or something is recorded.
+    pub told: RwSignal<Option<String>>,
 }
 
 impl App {
@@ -62,12 +67,6 @@ impl App {
         }
         let here = || Place::parse(&address::hash()).unwrap_or(Place::Shift);
         let place = RwSignal::new(here());
-        address::on_change(move || {
-            place.set(here());
-            preferences::set_last_place(&here().hash());
-            page::to_top();
-        });
-
         let theme = RwSignal::new(preferences::theme());
         // `boot.js` paints; here only the sign on the button has to follow.
         page::on_scheme_change(move || theme.notify());
@@ -75,7 +74,10 @@ impl App {
         let update = RwSignal::new(false);
         page::run(offline::register(move || update.set(true)));
 
-        App {
+        let installable = RwSignal::new(install::is_offered());
+        install::on_change(move || installable.set(install::is_offered()));
+
+        let app = App {
             desk: Box::leak(Box::new(desk)),
             words,
             now: vigil.now(),
@@ -88,7 +90,19 @@ impl App {
             units: RwSignal::new(preferences::units().unwrap_or_default()),
             theme,
             update: update.read_only(),
-        }
+            installable: installable.read_only(),
+            told: RwSignal::new(None),
+        };
+        let errand = move || Errand::of(&address::hash()).map(|errand| errand.run(app));
+        address::on_change(move || {
+            if errand().is_none() {
+                place.set(here());
+                preferences::set_last_place(&here().hash());
+                page::to_top();
+            }
+        });
+        errand();
+        app
     }
 
     /// What is known now.
@@ -422,6 +436,23 @@ fn Notices(
         Keeping::Promised | Keeping::BestEffort => None,
     };
     let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
+    Effect::new(move |before: Option<()>| {
+        app.state().track();
+        if before.is_some() {
+            app.told.set(None);
+        }
+    });
+    let told = move || {
+        let text = app.told.get()?;
+        Some(view! {
+            <Notice
+                tone=Tone::Kept
+                text
+                action=words.understood()
+                on_press=Callback::new(move |()| app.told.set(None))
+            />
+        })
+    };
     // It changes when something is oiled or missed, not with the minutes: it is read out each time.
     let slept = Memo::new(move |_| {
         let span = app.vigil.asleep().get()?;
@@ -476,6 +507,7 @@ fn Notices(
             {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
             {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}
             {move || desk.keeping().get().then(|| view! { <p class="notices-keeping">{words.keeping()}</p> })}
+            {told}
             {update}
             {erased}
             {undo}

@@ -6,6 +6,7 @@ pub mod address; // where in the app we are: the location's hash
 pub mod awake; // the screen that stays on
 pub mod clock; // the present moment, the zone, the second tick
 pub mod gravity; // which way is down, as the phone feels it
+pub mod install; // the offer to put the app on the home screen
 mod listeners; // who wants to be told of a change
 pub mod notify; // notifications, and the number on the icon
 pub mod offline; // the service worker and its updates
@@ -15,6 +16,7 @@ pub mod platform; // the shim for what web-sys does not bind
 pub mod preferences; // what this phone prefers, and half-filled forms
 pub mod random; // names that nobody has to be asked for
 pub mod share; // the share sheet, downloads and the clipboard
+pub mod shared; // what another app has shared
 pub mod sound; // the alarm's sound and its trembling
 pub mod store; // the records, kept durably
 pub mod text; // files that come with the app

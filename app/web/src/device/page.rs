@@ -139,6 +139,16 @@ pub async fn breathe() {
     drop(wasm_bindgen_futures::JsFuture::from(next).await);
 }
 
+/// Moves the focus to the first of these that is there.
+pub fn focus_first(places: &[&str]) {
+    let Some(document) = document() else { return };
+    let find = |at: &&str| document.query_selector(at).ok().flatten();
+    let found = places.iter().find_map(find);
+    if let Some(found) = found.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
+        drop(found.focus());
+    }
+}
+
 /// The number of the grid cell that has the focus; the first where none has.
 pub fn focused_cell() -> usize {
     let focused = document().and_then(|document| document.active_element());

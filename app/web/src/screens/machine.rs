@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::board::{BoardFields, BoardForm, no_board};
 use super::usual::{ShiftFields, ShiftForm, step_names};
 use crate::device::preferences::{self, Theme, Units};
-use crate::device::{clock, page};
+use crate::device::{clock, install, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
@@ -247,6 +247,11 @@ fn ThisPhone(
             chosen=Signal::derive(move || Some(usize::from(app.units.get() == Units::Us)))
             on_pick=Callback::new(units)
         />
+        {move || app.installable.get().then(|| view! {
+            <button type="button" class="action to-home-screen" on:click=move |_| page::run(install::ask())>
+                {words.to_home_screen()}
+            </button>
+        })}
     }
 }
 

@@ -1183,4 +1183,12 @@ table! {
     licences_lead();
     licence_and_more(first, more);
     licence_usual();
+    to_home_screen();
+    errand_first();
+    errand_runs();
+    errand_no_shift();
+    errand_no_work();
+    errand_oiled();
+    errand_not_arrived();
+    errand_text_waits();
 }

@@ -20,6 +20,7 @@ mod machine; // the machine and this phone
 mod marks; // marks on the frame
 mod note; // a note
 mod notices; // what was kept and can be undone, what was refused
+mod outside; // shortcuts, what is shared, the page before the app
 mod parts; // choices, steppers, fields, times
 mod pictures; // the edge at work
 mod plan; // the day's plan and its sections
@@ -33,6 +34,7 @@ mod shift; // the shift that runs
 mod sources; // every number and what it rests on
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
+mod version; // the version, what is new, the licences
 
 pub use alarm::Alarm;
 pub use angle::{Crossfall, CuttingAngle};
@@ -50,6 +52,7 @@ pub use machine::Machine;
 pub use marks::Marks;
 pub use note::Note;
 pub use notices::Notices;
+pub use outside::Outside;
 pub use parts::ShiftTimes;
 pub use pictures::Pictures;
 pub use plan::{Plan, SectionForm};
@@ -63,6 +66,7 @@ pub use shift::{Card, Shift};
 pub use sources::{Sources, Stated};
 pub use start::Start;
 pub use tabs::Tabs;
+pub use version::Version;
 
 use crate::browser::Phone;
 use glass::Glass;
@@ -207,6 +211,16 @@ impl Phone {
     /// Every number and what it rests on.
     pub fn sources(&self) -> Sources {
         Sources(self.glass())
+    }
+
+    /// What comes from outside.
+    pub fn outside(&self) -> Outside {
+        Outside(self.glass())
+    }
+
+    /// The version, what is new, the licences.
+    pub fn version(&self) -> Version {
+        Version(self.glass())
     }
 
     /// What is said at the foot of any screen.
