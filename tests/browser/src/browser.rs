@@ -95,6 +95,25 @@ impl Phone {
             .await;
     }
 
+    /// The pages from now on are asked of the site, and not of the copy that the phone keeps.
+    pub async fn goes_round_its_copy(&self) {
+        let round = json!({ "bypass": true });
+        self.command("Network.setBypassServiceWorker", round).await;
+        self.clear_the_network_cache().await;
+    }
+
+    /// Another app shares a file (`file`) or a text (`text`) with the app, which then opens.
+    pub async fn is_shared(&self, site: &Site, part: &str, text: &str) {
+        must(
+            "open another app",
+            self.driver
+                .goto("data:text/html,<title>Another app</title>")
+                .await,
+        );
+        self.outside().shares(&site.address(), part, text).await;
+        self.app().started().await;
+    }
+
     /// The same on a phone whose owner wants no notifications.
     pub async fn open_without_notifications(&self, site: &Site) {
         self.grant(site, GRANTED).await;

@@ -60,6 +60,8 @@ const oddities = {
     offer.prompt = async () => {
       globalThis.storyOffered += offer.defaultPrevented ? 1 : 100;
     };
+    // The browser of the story may have an offer of its own, which asks nobody.
+    addEventListener('beforeinstallprompt', (event) => event === offer || event.stopImmediatePropagation());
     addEventListener('load', () => dispatchEvent(offer));
   },
 

@@ -122,7 +122,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     examine(phone, "version").await;
     phone
         .version()
-        .see_terms("leptos", "brings no text of its own")
+        .see_terms("any_spawner", "brings no text of its own")
         .await;
     examine(phone, "version-unfolded").await;
     go(phone, site, "machine", "Machine").await;

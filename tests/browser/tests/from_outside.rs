@@ -37,6 +37,8 @@ async fn every_shortcut_of_the_manifest_leads_to_its_place_and_says_what_stands_
         phone.start().see().await;
         phone.notices().see_told("No shift runs").await;
     }
+    // What the first start has kept can be undone for ten seconds.
+    phone.time_passes(Duration::from_secs(10)).await;
     shortcut(&phone, &site, "start").await;
     phone.start().see().await;
     phone.notices().see_nothing_to_undo().await;
@@ -72,27 +74,24 @@ async fn every_shortcut_of_the_manifest_leads_to_its_place_and_says_what_stands_
 #[tokio::test]
 async fn a_backup_shared_with_the_app_shows_what_it_would_bring_and_lies_nowhere_afterwards() {
     let mut site = Site::open();
-    let phone = beginnings::a_phone_that_knows_its_machine(&site).await;
+    let mut phone = beginnings::a_phone_that_knows_its_machine(&site).await;
     phone.app().in_charge_of_itself().await;
     site.die();
     let season = include_str!("../../journals/season.jsonl");
     let kept = phone.app().kept().await;
-    let at = phone.outside().shares_a_file("season.txt", season).await;
-    assert!(at.ends_with("#do/shared"), "{at}");
-    phone.go_to(&at).await;
+    phone.is_shared(&site, "file", season).await;
     phone.app().see_heading("Records").await;
     let preview = phone.records().preview("").await;
     assert!(preview.contains(&"Shifts: 30".to_owned()), "{preview:?}");
     phone.picture("shared-file").await;
     assert_eq!(phone.app().kept().await, kept);
     // Asked for again, there is nothing.
-    phone.go_to(&at).await;
+    phone.time_passes(Duration::from_secs(10)).await;
+    shortcut(&phone, &site, "shared").await;
     phone.notices().see_told("did not arrive").await;
     // A message that holds records is a file as well.
     let line = season.lines().nth(1).expect("a line");
-    phone
-        .go_to(&phone.outside().shares_a_text(line).await)
-        .await;
+    phone.is_shared(&site, "text", line).await;
     phone.app().see_heading("Records").await;
     phone.records().preview("").await;
 }
@@ -103,19 +102,12 @@ async fn a_text_shared_with_the_app_waits_as_a_note() {
     let phone = beginnings::a_phone_that_knows_its_machine(&site).await;
     phone.app().in_charge_of_itself().await;
     let text = "Alder Loop: culvert marked at km 4";
-    phone
-        .go_to(&phone.outside().shares_a_text(text).await)
-        .await;
+    phone.is_shared(&site, "text", text).await;
     phone.notices().see_told("The text waits as a note").await;
     phone.start().start().await;
     phone.shift().see().await;
-    phone
-        .go_to(&phone.outside().shares_a_text("and at km 7").await)
-        .await;
-    phone
-        .note()
-        .see_text("Alder Loop: culvert marked at km 4\nand at km 7")
-        .await;
+    phone.is_shared(&site, "text", "and at km 7").await;
+    phone.note().see_text(&format!("{text}\nand at km 7")).await;
     phone.note().keep().await;
     phone.notices().see_kept("note").await;
 }
@@ -124,9 +116,8 @@ async fn a_text_shared_with_the_app_waits_as_a_note() {
 async fn where_the_browser_offers_it_the_app_goes_to_the_home_screen_by_a_button() {
     let site = Site::open();
     let mut phone = beginnings::a_phone_that_knows_its_machine(&site).await;
-    phone.tabs().machine().await;
-    phone.machine().see_no_offer().await;
     phone.is_odd(Oddity::OffersTheHomeScreen).await;
+    phone.tabs().machine().await;
     phone.reload().await;
     phone.machine().to_the_home_screen().await;
     assert_eq!(phone.times_offered().await, 1);
@@ -159,10 +150,13 @@ async fn the_number_on_the_icon_goes_with_the_oiling_and_with_the_shift() {
     phone.bring_tab(0).await;
     phone.see_badge(0).await;
 
+    // The shift ends in another window.
+    phone.bring_tab(1).await;
+    phone.is_out_of_sight(true).await;
     phone.clock_moves_to("09:40").await;
     phone.see_badge(1).await;
-    phone.bring_tab(1).await;
-    phone.clock_moves_to("09:41").await;
+    phone.bring_tab(0).await;
+    phone.is_out_of_sight(false).await;
     phone.alarm().again_in(15).await;
     phone.shift().to_closing().await;
     phone.checklist().end_the_shift().await;
@@ -170,7 +164,7 @@ async fn the_number_on_the_icon_goes_with_the_oiling_and_with_the_shift() {
         .report()
         .read("Shift report: My grader, 2026-07-01")
         .await;
-    phone.bring_tab(0).await;
+    phone.bring_tab(1).await;
     phone.see_badge(0).await;
 }
 
@@ -197,7 +191,7 @@ async fn before_the_app_is_there_the_page_shows_what_was_last_known() {
         .see_drops(&["planned", "planned", "planned"])
         .await;
 
-    phone.outside().loses_its_copy().await;
+    phone.goes_round_its_copy().await;
     phone.program_arrives(false).await;
     phone.open_in_vain(&site).await;
     phone
@@ -266,9 +260,9 @@ async fn the_version_page_says_which_build_it_is_and_whose_work_is_in_it_without
     assert!(20 < version.texts().await);
     version.see_terms("Evenrow", "The Evenrow authors").await;
     version
-        .see_terms("leptos", "brings no text of its own")
+        .see_terms("any_spawner", "brings no text of its own")
         .await;
     version
-        .see_terms("wasm-bindgen", "Permission is hereby granted")
+        .see_terms("base64", "Permission is hereby granted")
         .await;
 }

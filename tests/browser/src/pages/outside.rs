@@ -11,45 +11,25 @@ use crate::wait::{self, NotYet};
 pub struct Outside(pub(super) Glass);
 
 impl Outside {
-    /// Another app shares a file with the app that is in charge of itself; the address at which the app then opens.
-    pub async fn shares_a_file(&self, name: &str, text: &str) -> String {
+    /// Another app shares a file or a text with the app of that address, as the phone would: a page of its own sends it.
+    pub async fn shares(&self, site: &str, part: &str, text: &str) {
         let script = "
-            const [name, text, done] = arguments;
-            const form = new FormData();
-            form.set('file', new File([text], name, { type: 'text/plain' }));
-            fetch('share', { method: 'POST', body: form }).then((it) => done(it.url), (it) => done(`${it}`));";
-        self.shares(script, vec![json!(name), json!(text)]).await
-    }
-
-    /// Another app shares a text.
-    pub async fn shares_a_text(&self, text: &str) -> String {
-        let script = "
-            const [text, done] = arguments;
-            const form = new FormData();
-            form.set('text', text);
-            fetch('share', { method: 'POST', body: form }).then((it) => done(it.url), (it) => done(`${it}`));";
-        self.shares(script, vec![json!(text)]).await
-    }
-
-    async fn shares(&self, script: &str, arguments: Vec<serde_json::Value>) -> String {
-        let answer = self
-            .0
-            .script_with_answer("sharing", script, arguments)
-            .await;
-        answer.as_str().unwrap_or_default().to_owned()
-    }
-
-    /// The app loses its copy of itself, as on a phone whose browser was told to clear it; its records stay.
-    pub async fn loses_its_copy(&self) {
-        let script = "
-            const [done] = arguments;
-            Promise.all([
-                navigator.serviceWorker.getRegistrations().then((all) => Promise.all(all.map((it) => it.unregister()))),
-                caches.keys().then((all) => Promise.all(all.map((it) => caches.delete(it)))),
-            ]).then(() => done('gone'));";
-        self.0
-            .script_with_answer("the copy can be lost", script, nothing())
-            .await;
+            const [site, part, text] = arguments;
+            const form = document.body.appendChild(document.createElement('form'));
+            Object.assign(form, { action: `${site}share`, method: 'post', enctype: 'multipart/form-data' });
+            const field = form.appendChild(document.createElement('input'));
+            field.name = part;
+            if (part === 'file') {
+                const files = new DataTransfer();
+                files.items.add(new File([text], 'handed over.txt', { type: 'text/plain' }));
+                field.type = 'file';
+                field.files = files.files;
+            } else {
+                field.value = text;
+            }
+            form.submit();";
+        let arguments = vec![json!(site), json!(part), json!(text)];
+        self.0.script("sharing", script, arguments).await;
     }
 
     /// Waits until the page, without the app, shows this.
