@@ -95,13 +95,6 @@ impl Phone {
             .await;
     }
 
-    /// The pages from now on are asked of the site, and not of the copy that the phone keeps.
-    pub async fn goes_round_its_copy(&self) {
-        let round = json!({ "bypass": true });
-        self.command("Network.setBypassServiceWorker", round).await;
-        self.clear_the_network_cache().await;
-    }
-
     /// Another app shares a file (`file`) or a text (`text`) with the app, which then opens.
     pub async fn is_shared(&self, site: &Site, part: &str, text: &str) {
         must(

@@ -65,6 +65,10 @@ const oddities = {
     addEventListener('load', () => dispatchEvent(offer));
   },
 
+  noWorker() {
+    delete Navigator.prototype.serviceWorker;
+  },
+
   badgeInSight() {
     globalThis.storyBadge = 0;
     navigator.setAppBadge = async (number) => {

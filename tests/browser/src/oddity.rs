@@ -42,6 +42,8 @@ pub enum Oddity {
     NoPrinting,
     /// Its browser offers to put the app on the home screen.
     OffersTheHomeScreen,
+    /// Its browser keeps no copy of the app.
+    NoWorker,
     /// The number on the icon can be looked at.
     BadgeInSight,
 }
@@ -76,6 +78,7 @@ impl Oddity {
             Oddity::PrintsAreCounted => "printsAreCounted",
             Oddity::NoPrinting => "noPrinting",
             Oddity::OffersTheHomeScreen => "offersTheHomeScreen",
+            Oddity::NoWorker => "noWorker",
             Oddity::BadgeInSight => "badgeInSight",
         }
     }

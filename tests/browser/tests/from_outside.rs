@@ -154,8 +154,10 @@ async fn the_number_on_the_icon_goes_with_the_oiling_and_with_the_shift() {
     phone.bring_tab(1).await;
     phone.is_out_of_sight(true).await;
     phone.clock_moves_to("09:40").await;
-    phone.see_badge(1).await;
+    // The window that is left is the other one, which is out of sight as well.
     phone.bring_tab(0).await;
+    phone.see_badge(1).await;
+    phone.bring_tab(1).await;
     phone.is_out_of_sight(false).await;
     phone.alarm().again_in(15).await;
     phone.shift().to_closing().await;
@@ -164,14 +166,16 @@ async fn the_number_on_the_icon_goes_with_the_oiling_and_with_the_shift() {
         .report()
         .read("Shift report: My grader, 2026-07-01")
         .await;
-    phone.bring_tab(1).await;
+    phone.bring_tab(0).await;
     phone.see_badge(0).await;
 }
 
 #[tokio::test]
 async fn before_the_app_is_there_the_page_shows_what_was_last_known() {
     let site = Site::open();
-    let phone = Phone::at("2026-07-01", "06:45").await;
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    // Or it would answer from its own copy, program and all.
+    phone.is_odd(Oddity::NoWorker).await;
     phone.program_arrives(false).await;
     phone.open_in_vain(&site).await;
     phone
@@ -191,13 +195,10 @@ async fn before_the_app_is_there_the_page_shows_what_was_last_known() {
         .see_drops(&["planned", "planned", "planned"])
         .await;
 
-    phone.goes_round_its_copy().await;
     phone.program_arrives(false).await;
     phone.open_in_vain(&site).await;
-    phone
-        .outside()
-        .see_before_the_app("Oil the sockets 07:00")
-        .await;
+    phone.outside().see_before_the_app("Oil the sockets").await;
+    phone.outside().see_before_the_app("07:00").await;
     assert_eq!(phone.outside().machine_before_the_app().await, "My grader");
     phone.picture("before-the-app").await;
 }
