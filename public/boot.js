@@ -1,5 +1,5 @@
-// Before the first paint: the theme, the hand and the language. From then on: a watch over the app, and a way out as soon as
-// it is dead.
+// Before the first paint: the theme, the hand, the language, and what was last known. From then on: a watch over the app, and
+// a way out as soon as it is dead.
 // Knows nothing of the app but a few marks on the root element and where its records lie; never changes a record.
 (() => {
   const root = document.documentElement;
@@ -33,6 +33,35 @@
     root.lang = [chosen('evenrow.language'), ...bySystem].find((it) => known.includes(it)) ?? 'en';
     const words = { rel: 'preload', as: 'fetch', crossOrigin: 'anonymous', href: `words/${root.lang}.txt` };
     document.head.append(Object.assign(document.createElement('link'), words));
+  }
+
+  // Each word stands there in each language; English where that of the page is missing.
+  function keepOneLanguage(place) {
+    const language = place.querySelector(`h1 [lang="${root.lang}"]`) ? root.lang : 'en';
+    for (const other of place.querySelectorAll(`[lang]:not([lang="${language}"], [data-dead])`)) {
+      other.remove();
+    }
+  }
+
+  // What the app wrote down last: the machine, the next job, its time, more of it. It shows until the app has started.
+  function glance() {
+    const kept = chosen('evenrow.glance');
+    return Array.isArray(kept) ? kept : undefined;
+  }
+
+  // As soon as the shell has been read, which is before it is painted.
+  function fillTheShell(_, watch) {
+    const shell = document.getElementById('shell');
+    if (!shell?.nextElementSibling) {
+      return;
+    }
+    watch.disconnect();
+    keepOneLanguage(shell);
+    const known = glance();
+    if (known) {
+      shell.querySelectorAll('[data-glance]').forEach((it, at) => (it.textContent = known[at] ?? ''));
+      shell.querySelectorAll('[data-shell]').forEach((it) => (it.hidden = it.dataset.shell !== 'known'));
+    }
   }
 
   // The browser's own bars and blank page follow the theme shown, which may not be the system's.
@@ -95,10 +124,7 @@
     for (const other of screen.querySelectorAll(`[data-why]:not([data-why="${why}"])`)) {
       other.remove();
     }
-    const language = screen.querySelector(`h1 [lang="${root.lang}"]`) ? root.lang : 'en';
-    for (const other of screen.querySelectorAll(`[lang]:not([lang="${language}"], [data-dead])`)) {
-      other.remove();
-    }
+    keepOneLanguage(screen);
     const [heading, restart, copy, field] = ['heading', 'restart', 'copy', 'field'].map(part);
     const outcomes = ['copied', 'by-hand', 'unread'].map(part);
     part('screen').id = `dead-${why}`;
@@ -178,6 +204,7 @@
 
   speak();
   paint();
+  new MutationObserver(fillTheShell).observe(root, { childList: true, subtree: true });
   dark.addEventListener('change', paint);
   new MutationObserver(lookAtTheMarks).observe(root, {
     attributeFilter: ['data-theme', 'data-started', 'data-crash'],

@@ -9,6 +9,11 @@ const FILES = [];
 const OURS = `evenrow ${registration.scope} `;
 const CACHE = OURS + VERSION;
 
+// What another app has shared, until the page has asked for it: the bytes of a file or nothing, and a text. It is kept
+// nowhere else, and the worker lives until it is taken.
+let shared = [];
+let forget = () => {};
+
 addEventListener('install', (event) => event.waitUntil(keepEveryFile()));
 addEventListener('activate', (event) => event.waitUntil(dropOtherVersions()));
 
@@ -16,6 +21,11 @@ addEventListener('activate', (event) => event.waitUntil(dropOtherVersions()));
 addEventListener('message', (event) => {
   if (event.data === 'take-over') {
     event.waitUntil(skipWaiting());
+  }
+  if (event.data === 'take-shared') {
+    event.ports[0].postMessage(shared);
+    shared = [];
+    forget();
   }
 });
 
@@ -27,6 +37,10 @@ addEventListener('notificationclick', (event) => {
 
 addEventListener('fetch', (event) => {
   const { request } = event;
+  if (request.method === 'POST' && request.url === new URL('share', registration.scope).href) {
+    event.respondWith(receive(request));
+    event.waitUntil(new Promise((taken) => (forget = taken)));
+  }
   if (request.method === 'GET' && new URL(request.url).origin === location.origin) {
     event.respondWith(answer(request));
   }
@@ -69,6 +83,14 @@ async function answer(request) {
     return Response.redirect(registration.scope);
   }
   return fetch(request);
+}
+
+async function receive(request) {
+  const form = await request.formData();
+  const file = form.get('file');
+  const text = ['title', 'text', 'url'].map((part) => form.get(part)).filter(Boolean);
+  shared = [file?.arrayBuffer && (await file.arrayBuffer()), text.join('\n')];
+  return Response.redirect(`${registration.scope}#do/shared`, 303);
 }
 
 // Of several windows the one that was in use last.

@@ -4,7 +4,9 @@ mod answers; // the answers to the sheet's questions, as tapped in
 mod desk; // the one writer
 mod device; // the browser, behind typed wrappers
 mod district; // the invented district, brought to today
+mod errand; // shortcuts, and what other apps share
 mod listing; // every number with its basis, as the build wrote it down
+mod news; // what is new, and the licences, as files tell them
 mod parts; // what screens are made of: values in, callbacks out
 mod phone_check; // what this phone was found to do when it is locked
 mod place; // where in the app we are

@@ -58,6 +58,8 @@ pub enum Place {
     Terms(Option<&'static str>),
     /// How the app comes onto the home screen.
     Install,
+    /// The version, what is new, the licences.
+    Version,
     /// The shifts so far.
     Book,
     /// The books over time.
@@ -140,6 +142,7 @@ impl Place {
             Place::Terms(None) => "terms".to_owned(),
             Place::Terms(Some(name)) => format!("terms/{name}"),
             Place::Install => "install".to_owned(),
+            Place::Version => "version".to_owned(),
             Place::Book => "book".to_owned(),
             Place::Books => "books".to_owned(),
             Place::Season => "season".to_owned(),
@@ -186,6 +189,7 @@ impl Place {
                 Place::Sources,
                 Place::Terms(None),
                 Place::Install,
+                Place::Version,
                 Place::Book,
                 Place::Records,
                 Place::Tables,
@@ -237,6 +241,7 @@ mod tests {
             Place::Terms(None),
             Place::Terms(Some("crossfall")),
             Place::Install,
+            Place::Version,
             Place::Book,
             Place::Books,
             Place::Season,

@@ -13,7 +13,8 @@ use crate::desk::{Desk, Trouble};
 use crate::device::preferences::{Hand, Theme};
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
-use crate::device::{address, invented, offline, page, preferences};
+use crate::device::{address, install, invented, offline, page, preferences};
+use crate::errand::Errand;
 use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
 use crate::parts::icon::{Icon, Shape};
 use crate::parts::notice::{Notice, Question, Tone};
@@ -54,6 +55,10 @@ pub struct App {
     pub hand: RwSignal<Hand>,
     /// Whether a newer version waits to take over.
     pub update: ReadSignal<bool>,
+    /// Whether the browser offers to put the app on the home screen.
+    pub installable: ReadSignal<bool>,
+    /// What a shortcut has to say, until it is read or something is recorded.
+    pub told: RwSignal<Option<String>>,
 }
 
 impl App {
@@ -75,12 +80,6 @@ impl App {
         }
         let here = || Place::parse(&address::hash()).unwrap_or(Place::Shift);
         let place = RwSignal::new(here());
-        address::on_change(move || {
-            place.set(here());
-            preferences::set_last_place(&here().hash());
-            page::to_top();
-        });
-
         let theme = RwSignal::new(preferences::theme());
         // `boot.js` paints; here only the sign on the button has to follow.
         page::on_scheme_change(move || theme.notify());
@@ -88,7 +87,10 @@ impl App {
         let update = RwSignal::new(false);
         page::run(offline::register(move || update.set(true)));
 
-        App {
+        let installable = RwSignal::new(install::is_offered());
+        install::on_change(move || installable.set(install::is_offered()));
+
+        let app = App {
             desk: Box::leak(Box::new(desk)),
             words,
             spoken,
@@ -104,7 +106,19 @@ impl App {
             invented,
             hand: RwSignal::new(preferences::hand()),
             update: update.read_only(),
-        }
+            installable: installable.read_only(),
+            told: RwSignal::new(None),
+        };
+        let errand = move || Errand::of(&address::hash()).map(|errand| errand.run(app));
+        address::on_change(move || {
+            if errand().is_none() {
+                place.set(here());
+                preferences::set_last_place(&here().hash());
+                page::to_top();
+            }
+        });
+        errand();
+        app
     }
 
     /// What is known now.
@@ -175,6 +189,8 @@ fn InOneLanguage(
 ) -> impl IntoView {
     let words = app.words;
     let known = Memo::new(move |_| app.machine.with(Option::is_some));
+    let glance = Memo::new(move |_| glance(app));
+    Effect::new(move |_| preferences::set_glance(glance.get()));
     view! {
         <Show when=move || known.get() fallback=move || view! { <Before app/> }>
             <TopBar app/>
@@ -189,6 +205,26 @@ fn InOneLanguage(
     }
 }
 
+/// What the page shows at the next start until the app is there: nothing that the next minute makes untrue.
+fn glance(app: App) -> Option<[String; 4]> {
+    let words = app.words;
+    let machine = app
+        .machine
+        .with(|it| it.as_ref().map(|it| it.name.clone()))?;
+    let runs = app.state().with(|state| state.running().is_some());
+    let oiling = app.vigil.reminder().with(|it| {
+        let it = it.as_ref()?;
+        Some(it.standing.next().map(|slot| times::here(slot.due.at)))
+    });
+    let (title, time, more) = match (runs, oiling) {
+        (false, _) => (words.start_title(), String::new(), words.start_lead()),
+        (true, None) => (words.choose_setup_title(), String::new(), String::new()),
+        (true, Some(None)) => (words.oil_all_done(), String::new(), String::new()),
+        (true, Some(Some(at))) => (words.oil_title(), at, String::new()),
+    };
+    Some([machine, title, time, more])
+}
+
 /// What is shown while no machine is known: the three questions, what a file brings in their place, or what helps to
 /// answer them.
 #[component]
@@ -196,6 +232,7 @@ fn Before(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
+    screens::version::nothing_is_new();
     move || {
         let place = app.place.get();
         let screen = if place == Place::Records {
@@ -297,6 +334,7 @@ fn Screen(
                 Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
                 Place::Terms(asked) => view! { <screens::terms::Terms app asked/> }.into_any(),
                 Place::Install => view! { <screens::install::Install app/> }.into_any(),
+                Place::Version => view! { <screens::version::Version app/> }.into_any(),
                 Place::Book => view! { <screens::book::Book app/> }.into_any(),
                 Place::Books => view! { <screens::books::Books app/> }.into_any(),
                 Place::Season => view! { <screens::season::Season app/> }.into_any(),
@@ -306,6 +344,7 @@ fn Screen(
                 Place::Tables => view! { <screens::tables::Tables app/> }.into_any(),
                 Place::Erase => view! { <screens::erase::Erase app/> }.into_any(),
             }}
+            <screens::version::NewsSince app/>
         </main>
     }
 }
@@ -456,6 +495,23 @@ fn Notices(
         Keeping::Promised | Keeping::BestEffort | Keeping::Nowhere => None,
     };
     let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
+    Effect::new(move |before: Option<()>| {
+        app.state().track();
+        if before.is_some() {
+            app.told.set(None);
+        }
+    });
+    let told = move || {
+        let text = app.told.get()?;
+        Some(view! {
+            <Notice
+                tone=Tone::Kept
+                text
+                action=words.understood()
+                on_press=Callback::new(move |()| app.told.set(None))
+            />
+        })
+    };
     // It changes when something is oiled or missed, not with the minutes: it is read out each time.
     let slept = Memo::new(move |_| {
         let span = app.vigil.asleep().get()?;
@@ -511,6 +567,7 @@ fn Notices(
             {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
             {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}
             {move || desk.keeping().get().then(|| view! { <p class="notices-keeping">{words.keeping()}</p> })}
+            {told}
             {update}
             {erased}
             {undo}

@@ -77,6 +77,13 @@ impl Vigil {
             }
         });
         let wake_at = Memo::new(move |_| vigil.reminder.with(|it| it.as_ref()?.wake));
+        // What was oiled, or ended, or done in another window, stands on the icon no longer.
+        let due = Memo::new(move |_| vigil.due().is_some_and(|(_, due)| due));
+        Effect::new(move |_| {
+            if !due.get() || !page::is_hidden() {
+                notify::badge(0);
+            }
+        });
         Effect::new(move |_| clock::wake_at(wake_at.get(), move || vigil.wake()));
         vigil
     }
@@ -283,20 +290,26 @@ impl Vigil {
         }
     }
 
+    /// When the sockets are to be oiled next, and whether that is due.
+    fn due(&'static self) -> Option<(Instant, bool)> {
+        let now = self.now.get();
+        self.reminder.with(|it| {
+            let next = it.as_ref()?.standing.next()?;
+            Some((next.due.at, next.due.at <= now))
+        })
+    }
+
     /// Puts the plan, or what is due, where a phone shows it while the app is hidden.
     fn tell(&'static self, again: bool) {
-        let told = self.reminder.with_untracked(|it| {
-            let reminder = it.as_ref()?;
-            let next = reminder.standing.next()?;
-            let (words, at) = (self.words.get_untracked(), times::here(next.due.at));
-            let due = next.due.at <= self.now.get_untracked();
-            Some(if due {
-                (words.notify_due(&at), 1)
-            } else {
-                (words.notify_next(&at), 0)
-            })
-        });
-        let Some((title, count)) = told else { return };
+        let Some((at, due)) = untrack(|| self.due()) else {
+            return;
+        };
+        let (words, at) = (self.words.get_untracked(), times::here(at));
+        let (title, count) = if due {
+            (words.notify_due(&at), 1)
+        } else {
+            (words.notify_next(&at), 0)
+        };
         notify::badge(count);
         if self.permission.get_untracked() == Permission::Granted {
             let body = self.words.get_untracked().notify_body();

@@ -1,7 +1,8 @@
 //! `host`: a small server for a folder of static files, for this computer alone.
 //!
 //! It answers as a careful static host would: true content types, names that carry their hash kept for ever, all others
-//! asked for again each time. It never writes, never leaves its folder, and never listens beyond the loopback.
+//! asked for again each time, and packed where the folder holds a packed copy beside the file. It never writes, never
+//! leaves its folder, and never listens beyond the loopback.
 //!
 //! Each connection has a thread of its own and carries one request. A pool of threads that keeps connections open stands
 //! still as soon as a browser holds more of them than the pool has threads.
@@ -62,8 +63,8 @@ fn converse(connection: &TcpStream, folder: &Path) -> io::Result<()> {
     connection.set_read_timeout(Some(PATIENCE))?;
     let request = Request::read(BufReader::new(connection.take(LONGEST_REQUEST_BYTES)))?;
     let (answer, with_body) = match &request {
-        Some(request) if request.method == "GET" => (answer(folder, &request.target), true),
-        Some(request) if request.method == "HEAD" => (answer(folder, &request.target), false),
+        Some(request) if request.method == "GET" => (answer(folder, request), true),
+        Some(request) if request.method == "HEAD" => (answer(folder, request), false),
         Some(_) => (
             Answer::plain(405, "Only GET and HEAD are answered here."),
             true,
@@ -73,10 +74,11 @@ fn converse(connection: &TcpStream, folder: &Path) -> io::Result<()> {
     answer.write(connection, with_body)
 }
 
-/// What the first line of a request asks for; the headers change nothing here.
+/// What the first line of a request asks for, and the one header that changes the answer.
 struct Request {
     method: String,
     target: String,
+    unpacks_brotli: bool,
 }
 
 impl Request {
@@ -84,8 +86,13 @@ impl Request {
     fn read(mut from: impl BufRead) -> io::Result<Option<Request>> {
         let mut first = String::new();
         from.read_line(&mut first)?;
+        let mut unpacks_brotli = false;
         let mut line = String::new();
         while 2 < from.read_line(&mut line)? {
+            let header = line.trim_end().to_ascii_lowercase();
+            if let Some(packings) = header.strip_prefix("accept-encoding:") {
+                unpacks_brotli = packings.split(',').any(|packing| packing.trim() == "br");
+            }
             line.clear();
         }
         let words: Vec<_> = first.split_whitespace().collect();
@@ -93,6 +100,7 @@ impl Request {
             [method, target, version] if version.starts_with("HTTP/1.") => Some(Request {
                 method: (*method).to_string(),
                 target: (*target).to_string(),
+                unpacks_brotli,
             }),
             [..] => None,
         })
@@ -145,9 +153,9 @@ fn headers(content_type: &str, cache_control: &str) -> Vec<(&'static str, String
     ]
 }
 
-/// The answer to a GET of this address.
-fn answer(folder: &Path, address: &str) -> Answer {
-    let path = address.split(['?', '#']).next().unwrap_or_default();
+/// The answer to a GET.
+fn answer(folder: &Path, request: &Request) -> Answer {
+    let path = request.target.split(['?', '#']).next().unwrap_or_default();
     let Some(relative) = relative_path(path) else {
         return Answer::plain(404, "Not found.");
     };
@@ -164,14 +172,31 @@ fn answer(folder: &Path, address: &str) -> Answer {
     let inside = file
         .canonicalize()
         .is_ok_and(|real| real.starts_with(folder));
+    let mut headers = headers(content_type(&file), cache_control(&file));
+    let packed = packed_name(&file).filter(|_| request.unpacks_brotli && inside);
+    if let Some(body) = packed.and_then(|packed| std::fs::read(packed).ok()) {
+        headers.push(("Content-Encoding", "br".to_string()));
+        headers.push(("Vary", "Accept-Encoding".to_string()));
+        return Answer {
+            status: 200,
+            headers,
+            body,
+        };
+    }
     match std::fs::read(&file) {
         Ok(body) if inside => Answer {
             status: 200,
-            headers: headers(content_type(&file), cache_control(&file)),
+            headers,
             body,
         },
         Ok(_) | Err(_) => Answer::plain(404, "Not found."),
     }
+}
+
+/// Where the packed copy of a file stands, if there is one.
+fn packed_name(file: &Path) -> Option<PathBuf> {
+    let name = file.file_name()?.to_str()?;
+    Some(file.with_file_name(format!("{name}.br")))
 }
 
 /// The path below the folder that an address names; `None` where it would lead out of it or to a hidden file.
@@ -244,6 +269,14 @@ mod tests {
         found.map(|(_, value)| value.as_str())
     }
 
+    fn get(address: &str) -> Request {
+        Request {
+            method: "GET".to_string(),
+            target: address.to_string(),
+            unpacks_brotli: false,
+        }
+    }
+
     fn request(text: &str) -> Option<(String, String)> {
         let request = Request::read(text.as_bytes()).expect("text can be read");
         request.map(|request| (request.method, request.target))
@@ -287,7 +320,7 @@ mod tests {
 
     #[test]
     fn a_file_is_served_with_its_bytes_whatever_the_query() {
-        let answer = answer(&folder(), "/src/host.rs?fresh=1");
+        let answer = answer(&folder(), &get("/src/host.rs?fresh=1"));
         assert_eq!(answer.status, 200);
         assert_eq!(answer.body, include_bytes!("host.rs"));
     }
@@ -304,17 +337,46 @@ mod tests {
             "/%zz",
             "/.git/config",
         ] {
-            assert_eq!(answer(&folder(), address).status, 404, "{address}");
+            assert_eq!(answer(&folder(), &get(address)).status, 404, "{address}");
         }
     }
 
     #[test]
     fn a_folder_without_its_slash_is_moved_so_that_relative_addresses_hold() {
-        let answer = answer(&folder(), "/src");
+        let answer = answer(&folder(), &get("/src"));
         assert_eq!(
             (answer.status, header(&answer, "Location")),
             (301, Some("/src/"))
         );
+    }
+
+    #[test]
+    fn a_packed_copy_goes_to_those_who_can_unpack_it_and_to_nobody_else() {
+        let folder = std::env::temp_dir().join(format!("evenrow-host-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).expect("a folder");
+        for (name, body) in [("a.js", "whole"), ("a.js.br", "packed"), ("b.js", "alone")] {
+            std::fs::write(folder.join(name), body).expect("a file");
+        }
+        let got = |name: &str, packings: &str| {
+            let text = format!("GET /{name} HTTP/1.1\r\nAccept-Encoding: {packings}\r\n\r\n");
+            let request = Request::read(text.as_bytes()).expect("text can be read");
+            let answer = answer(
+                &folder.canonicalize().expect("it"),
+                &request.expect("a request"),
+            );
+            let packing = header(&answer, "Content-Encoding").map(ToString::to_string);
+            assert!(
+                header(&answer, "Content-Type").is_some_and(|it| it.starts_with("text/javascript"))
+            );
+            (answer.body, packing)
+        };
+        assert_eq!(
+            got("a.js", "gzip, br"),
+            (b"packed".to_vec(), Some("br".to_string()))
+        );
+        assert_eq!(got("a.js", "gzip"), (b"whole".to_vec(), None));
+        assert_eq!(got("b.js", "gzip, br"), (b"alone".to_vec(), None));
+        std::fs::remove_dir_all(&folder).expect("the folder can go");
     }
 
     #[test]

@@ -10,7 +10,7 @@ struct Drawing {
     pixels: u32,
 }
 
-const DRAWINGS: [Drawing; 4] = [
+const DRAWINGS: [Drawing; 7] = [
     Drawing {
         from: "icon.svg",
         to: "icon-192.png",
@@ -31,6 +31,21 @@ const DRAWINGS: [Drawing; 4] = [
         from: "icon-maskable.svg",
         to: "apple-touch-icon.png",
         pixels: 180,
+    },
+    Drawing {
+        from: "shortcut-start.svg",
+        to: "shortcut-start-96.png",
+        pixels: 96,
+    },
+    Drawing {
+        from: "shortcut-oiled.svg",
+        to: "shortcut-oiled-96.png",
+        pixels: 96,
+    },
+    Drawing {
+        from: "shortcut-note.svg",
+        to: "shortcut-note-96.png",
+        pixels: 96,
     },
 ];
 

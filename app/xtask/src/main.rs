@@ -6,6 +6,8 @@
 mod build;
 mod host;
 mod icons;
+mod licences;
+mod lighthouse;
 mod pack;
 mod pins;
 mod project;
@@ -62,6 +64,12 @@ const CHORES: &[Chore] = &[
         takes: "[--quick]",
         does: "every check, as the CI runs it; --quick leaves out the build and the browser",
         run: test::run,
+    },
+    Chore {
+        name: "lighthouse",
+        takes: "",
+        does: "measure the packed build as a slow phone would have it; fails below its goals",
+        run: lighthouse::run,
     },
     Chore {
         name: "tidy",

@@ -15,6 +15,9 @@ pub(crate) const BINARYEN: &str = "132.0.0";
 /// Looks for barriers in the built pages, in the browser tests.
 pub(crate) const AXE: &str = "4.14.1";
 
+/// Measures the built app as a slow phone would have it. 13 asks for a newer Node than most computers have.
+pub(crate) const LIGHTHOUSE: &str = "12.2.3";
+
 /// What `wasm-opt --version` says of the pinned release, which counts in whole numbers.
 pub(crate) fn wasm_opt() -> &'static str {
     BINARYEN.split('.').next().unwrap_or(BINARYEN)

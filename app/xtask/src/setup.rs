@@ -32,6 +32,8 @@ pub(crate) struct TestTools {
     pub(crate) building: Tools,
     /// The script that looks for barriers.
     pub(crate) axe: PathBuf,
+    /// The folder of the npm packages, Lighthouse among them.
+    pub(crate) npm: PathBuf,
     /// The browser, and the program that drives it.
     pub(crate) browser: PathBuf,
     pub(crate) driver: PathBuf,
@@ -39,11 +41,12 @@ pub(crate) struct TestTools {
 
 // The quick ones stand first, so that what cannot be had is known before the long work begins.
 const BUILDING: [&Item; 5] = [&WASM, &CRATES, &WASM_OPT, &TRUNK, &WASM_BINDGEN];
-const TESTING: [&Item; 7] = [
+const TESTING: [&Item; 8] = [
     &WASM,
     &CRATES,
     &WASM_OPT,
     &AXE,
+    &LIGHTHOUSE,
     &BROWSER,
     &TRUNK,
     &WASM_BINDGEN,
@@ -63,6 +66,7 @@ pub(crate) fn for_testing() -> Outcome<TestTools> {
     Ok(TestTools {
         building: place.tools()?,
         axe: place.npm.join(AXE_SCRIPT),
+        npm: place.npm.clone(),
         browser: browser().ok_or("Chromium has gone since it was found.")?,
         driver: driver().ok_or("chromedriver has gone since it was found.")?,
     })
@@ -312,13 +316,13 @@ fn cargo_install(place: &Place, package: &str, version: &str, more: &[&str]) -> 
     )
 }
 
-const NPM_FOLDER: &str = "app/xtask/npm";
+pub(crate) const NPM_FOLDER: &str = "app/xtask/npm";
 const AXE_SCRIPT: &str = "node_modules/axe-core/axe.min.js";
 
 const WASM_OPT: Item = Item {
     name: "wasm-opt",
     why: "it makes the wasm smaller",
-    takes: "some seconds, about 110 MB with axe-core",
+    takes: "some seconds, about 220 MB with axe-core and lighthouse",
     found: |place| place.wasm_opt().is_some(),
     install: npm_install,
     by_hand: || {
@@ -335,6 +339,18 @@ const AXE: Item = Item {
     takes: "nothing more than wasm-opt",
     found: |place| {
         place.npm.join(AXE_SCRIPT).is_file() && place.holds_npm_package("axe-core", pins::AXE)
+    },
+    install: npm_install,
+    by_hand: || "call again with Node, npm and a network.".to_string(),
+};
+
+const LIGHTHOUSE: Item = Item {
+    name: "lighthouse",
+    why: "it measures the built app as a slow phone would have it",
+    takes: "nothing more than wasm-opt",
+    found: |place| {
+        project::on_path("node").is_some()
+            && place.holds_npm_package("lighthouse", pins::LIGHTHOUSE)
     },
     install: npm_install,
     by_hand: || "call again with Node, npm and a network.".to_string(),

@@ -1,6 +1,7 @@
 //! `stamp`: finishes a bundle before Trunk puts it in its place.
 //!
-//! Bundles the styles, adds the list of numbers with their bases and the invented district, names files by their real bytes (Trunk reckons its
+//! Bundles the styles, adds the list of numbers with their bases, the invented district, the licences and the version,
+//! names files by their real bytes (Trunk reckons its
 //! names before wasm-opt changes the bytes), writes the sums of inline scripts into the content policy, and gives the
 //! service worker its list. Everything but [`run`] is a function from texts to texts; nothing here knows what the app
 //! does.
@@ -10,7 +11,8 @@ mod page;
 mod styles;
 mod worker;
 
-use crate::{Outcome, nothing_more, project, sources};
+use crate::{Outcome, licences, nothing_more, project, sources};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -22,6 +24,9 @@ const WORDS: &str = "words/";
 
 /// The invented district that the app shows to whoever wants to look round.
 const DISTRICT: &str = "district.txt";
+
+/// What the app calls itself: the number that people give it, and the sum of the build.
+const VERSION: &str = "version.txt";
 
 /// A bundle: each file's path with `/` between the parts, and its bytes.
 type Bundle = BTreeMap<String, Vec<u8>>;
@@ -44,6 +49,10 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         sources::file(&root)?.into_bytes(),
     );
     whole.insert(DISTRICT.to_string(), district(&root)?);
+    whole.insert(
+        licences::FILE.to_string(),
+        licences::file(&root)?.into_bytes(),
+    );
     let after = stamped(whole, &sheet)?;
     for (path, bytes) in &after {
         if before.get(path) != Some(bytes) {
@@ -75,6 +84,10 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     bundle.insert(sheet_name.clone(), sheet.as_bytes().to_vec());
     bytes::rename_by_bytes(&mut bundle)?;
 
+    let sum = bytes::sum_of_all(&bundle);
+    let version = format!("{} {sum}\n", env!("CARGO_PKG_VERSION"));
+    bundle.insert(VERSION.to_string(), version.into_bytes());
+
     let page = take_text(&mut bundle, PAGE)?;
     let page = page::finished(&page, &sheet_name, &languages(&bundle))?;
     bundle.insert(PAGE.to_string(), page.into_bytes());
@@ -85,10 +98,13 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     Ok(bundle)
 }
 
-/// The code of each language, which is the name of its file of words.
-fn languages(bundle: &Bundle) -> Vec<&str> {
-    let names = bundle.keys().filter_map(|path| path.strip_prefix(WORDS));
-    names.filter_map(|name| name.strip_suffix(".txt")).collect()
+/// The words of each language by its code, which is the name of their file.
+fn languages(bundle: &Bundle) -> BTreeMap<&str, Cow<'_, str>> {
+    let files = bundle.iter().filter_map(|(path, bytes)| {
+        let code = path.strip_prefix(WORDS)?.strip_suffix(".txt")?;
+        Some((code, String::from_utf8_lossy(bytes)))
+    });
+    files.collect()
 }
 
 fn take_text(bundle: &mut Bundle, path: &str) -> Outcome<String> {
@@ -171,6 +187,17 @@ mod tests {
         let other = stamped(as_trunk_leaves_it("WASM"), "a{}").expect("a bundle");
         assert_ne!(named(&one, "app-", ".wasm"), named(&other, "app-", ".wasm"));
         assert_ne!(text(&one, "sw.js"), text(&other, "sw.js"));
+    }
+
+    #[test]
+    fn the_app_can_say_which_build_it_is() {
+        let of = |wasm: &str| {
+            let bundle = stamped(as_trunk_leaves_it(wasm), "a{}").expect("a bundle");
+            text(&bundle, "version.txt").to_string()
+        };
+        assert_eq!(of("wasm"), of("wasm"));
+        assert_ne!(of("wasm"), of("WASM"));
+        assert!(of("wasm").starts_with(concat!(env!("CARGO_PKG_VERSION"), " ")));
     }
 
     #[test]

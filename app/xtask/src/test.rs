@@ -1,6 +1,6 @@
 //! `test`: every check of the project, in the order in which a failure is cheapest to find. The CI runs this and no more.
 
-use crate::{Outcome, build, project, run, setup, tidy};
+use crate::{Outcome, build, lighthouse, project, run, setup, tidy};
 use std::time::Instant;
 
 pub(crate) fn run(arguments: &[String]) -> Outcome {
@@ -37,6 +37,9 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     })?;
     if let Some(tools) = tools {
         let dist = step("build", || build::build(&tools.building))?;
+        step("lighthouse", || {
+            lighthouse::judged(&tools, &dist, lighthouse::Goal::NobodyKeptOut)
+        })?;
         let panics = step("build that panics", || {
             build::build_that_panics(&tools.building)
         })?;

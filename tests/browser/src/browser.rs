@@ -95,6 +95,18 @@ impl Phone {
             .await;
     }
 
+    /// Another app shares a file (`file`) or a text (`text`) with the app, which then opens.
+    pub async fn is_shared(&self, site: &Site, part: &str, text: &str) {
+        must(
+            "open another app",
+            self.driver
+                .goto("data:text/html,<title>Another app</title>")
+                .await,
+        );
+        self.outside().shares(&site.address(), part, text).await;
+        self.app().started().await;
+    }
+
     /// The same on a phone whose owner wants no notifications.
     pub async fn open_without_notifications(&self, site: &Site) {
         self.grant(site, GRANTED).await;

@@ -53,6 +53,32 @@ const oddities = {
     Object.defineProperty(globalThis, 'print', { value: undefined });
   },
 
+  // The browser offers it once the page is there, and counts how often it was asked, unless it asks by itself.
+  offersTheHomeScreen() {
+    globalThis.storyOffered = 0;
+    const offer = new Event('beforeinstallprompt', { cancelable: true });
+    offer.prompt = async () => {
+      globalThis.storyOffered += offer.defaultPrevented ? 1 : 100;
+    };
+    // The browser of the story may have an offer of its own, which asks nobody.
+    addEventListener('beforeinstallprompt', (event) => event === offer || event.stopImmediatePropagation());
+    addEventListener('load', () => dispatchEvent(offer));
+  },
+
+  noWorker() {
+    delete Navigator.prototype.serviceWorker;
+  },
+
+  badgeInSight() {
+    globalThis.storyBadge = 0;
+    navigator.setAppBadge = async (number) => {
+      globalThis.storyBadge = number;
+    };
+    navigator.clearAppBadge = async () => {
+      globalThis.storyBadge = 0;
+    };
+  },
+
   noNotifications() {
     delete globalThis.Notification;
   },

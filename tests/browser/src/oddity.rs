@@ -40,6 +40,12 @@ pub enum Oddity {
     PrintsAreCounted,
     /// It cannot print.
     NoPrinting,
+    /// Its browser offers to put the app on the home screen.
+    OffersTheHomeScreen,
+    /// Its browser keeps no copy of the app.
+    NoWorker,
+    /// The number on the icon can be looked at.
+    BadgeInSight,
 }
 
 /// A file that the app has handed over.
@@ -71,6 +77,9 @@ impl Oddity {
             Oddity::ShareSheetThatFails => "shareSheetThatFails",
             Oddity::PrintsAreCounted => "printsAreCounted",
             Oddity::NoPrinting => "noPrinting",
+            Oddity::OffersTheHomeScreen => "offersTheHomeScreen",
+            Oddity::NoWorker => "noWorker",
+            Oddity::BadgeInSight => "badgeInSight",
         }
     }
 
@@ -99,6 +108,25 @@ impl Phone {
     pub async fn times_asked(&self) -> u64 {
         let asked = self.look_into("return globalThis.storyAsked;").await;
         asked.as_u64().unwrap_or_default()
+    }
+
+    /// How often the browser has asked whether the app is to go to the home screen.
+    pub async fn times_offered(&self) -> u64 {
+        let offered = self.look_into("return globalThis.storyOffered;").await;
+        offered.as_u64().unwrap_or_default()
+    }
+
+    /// Waits until this is the number that this tab has put on the icon; 0 for none.
+    pub async fn see_badge(&self, number: u64) {
+        wait::until(&format!("the icon shows {number}"), async || {
+            let shown = self.look_into("return globalThis.storyBadge;").await;
+            if shown == json!(number) {
+                Ok(())
+            } else {
+                Err(NotYet(shown.to_string()))
+            }
+        })
+        .await;
     }
 
     /// The phone lets the screen go off.

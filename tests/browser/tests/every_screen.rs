@@ -114,6 +114,15 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     go(phone, site, "machine", "Machine").await;
     phone.app().unfold_everything().await;
     examine(phone, "machine").await;
+    go(phone, site, "version", "Version and licences").await;
+    phone.version().see().await;
+    examine(phone, "version").await;
+    phone
+        .version()
+        .see_terms("any_spawner", "brings no text of its own")
+        .await;
+    examine(phone, "version-unfolded").await;
+    go(phone, site, "machine", "Machine").await;
     phone.sources().open().await;
     examine(phone, "sources").await;
     phone.app().unfold_everything().await;

@@ -6,6 +6,7 @@ pub mod address; // where in the app we are: the location's hash
 pub mod awake; // the screen that stays on
 pub mod clock; // the present moment, the zone, the second tick
 pub mod gravity; // which way is down, as the phone feels it
+pub mod install; // the offer to put the app on the home screen
 pub mod invented; // whether this window shows the invented district
 pub mod language; // which there are, which is chosen, and what the browser knows of it
 mod listeners; // who wants to be told of a change
@@ -17,6 +18,7 @@ pub mod platform; // the shim for what web-sys does not bind
 pub mod preferences; // what this phone prefers, and half-filled forms
 pub mod random; // names that nobody has to be asked for
 pub mod share; // the share sheet, downloads and the clipboard
+pub mod shared; // what another app has shared
 pub mod sound; // the alarm's sound and its trembling
 pub mod store; // the records, kept durably
 pub mod text; // files that come with the app

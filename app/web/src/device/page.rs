@@ -96,7 +96,8 @@ pub fn focus(selector: &'static str) {
     once_drawn(move || focus_first(selector));
 }
 
-fn focus_first(selector: &str) {
+/// Moves the focus to the first thing that matches.
+pub fn focus_first(selector: &str) {
     let found = document().and_then(|document| document.query_selector(selector).ok().flatten());
     if let Some(found) = found.and_then(|it| it.dyn_into::<web_sys::HtmlElement>().ok()) {
         drop(found.focus());

@@ -1,6 +1,8 @@
-//! A file that the operator picks.
+//! A file that the operator picks, or that another app has handed over.
 //!
 //! <https://developer.mozilla.org/docs/Web/HTML/Reference/Elements/input/file>. Never here: what stands in it.
+
+use std::cell::RefCell;
 
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
@@ -16,6 +18,21 @@ pub enum Picked {
     Unread,
     /// None.
     Nothing,
+}
+
+thread_local! {
+    /// On its way to the screen that takes it in.
+    static HANDED: RefCell<Option<Picked>> = const { RefCell::new(None) };
+}
+
+/// Hands a file to the screen that takes files in, and that opens next.
+pub fn hand(file: Picked) {
+    HANDED.set(Some(file));
+}
+
+/// The file that was handed over, once.
+pub fn handed() -> Option<Picked> {
+    HANDED.take()
 }
 
 /// The file that was picked in a field of files, if it has no more than so many bytes. The field is emptied, so that the

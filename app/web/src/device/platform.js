@@ -347,3 +347,50 @@ export function keepFocus() {
     (picked ?? document.querySelector("main h1"))?.focus({ preventScroll: true });
   }).observe(document.body, { childList: true, subtree: true });
 }
+
+// The browser's offer to put the app on the home screen comes before the app is there. It holds for one question.
+let offer;
+let hearOffer = () => {};
+
+addEventListener("beforeinstallprompt", (event) => {
+  event.preventDefault();
+  offer = event;
+  hearOffer();
+});
+addEventListener("appinstalled", () => {
+  offer = undefined;
+  hearOffer();
+});
+
+export function canInstall() {
+  return offer !== undefined;
+}
+
+export function hearInstallOffer(changed) {
+  hearOffer = changed;
+}
+
+export async function install() {
+  const asked = offer;
+  offer = undefined;
+  hearOffer();
+  await asked?.prompt();
+}
+
+// A shortcut that finds the app open brings no second window; the window there is told where to go.
+globalThis.launchQueue?.setConsumer(({ targetURL }) => {
+  const { hash } = new URL(targetURL ?? location.href);
+  if (hash) location.hash = hash;
+});
+
+// What another app has shared, from the worker that holds it: the bytes of a file or nothing, and a text.
+export async function takeShared() {
+  const worker = navigator.serviceWorker?.controller;
+  if (!worker) return [];
+  return new Promise((had) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => had(data);
+    worker.postMessage("take-shared", [port2]);
+    setTimeout(() => had([]), 5000);
+  });
+}

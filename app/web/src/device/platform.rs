@@ -82,6 +82,14 @@ extern "C" {
     pub(super) fn own_name(language: &str) -> String;
     #[wasm_bindgen(js_name = wantToRing)]
     pub(super) fn want_to_ring();
+    #[wasm_bindgen(js_name = canInstall)]
+    pub(super) fn can_install() -> bool;
+    #[wasm_bindgen(js_name = hearInstallOffer)]
+    pub(super) fn hear_install_offer(changed: &Closure<dyn Fn()>);
+    #[wasm_bindgen(catch)]
+    pub(super) async fn install() -> Result<(), JsValue>;
+    #[wasm_bindgen(js_name = takeShared, catch)]
+    pub(super) async fn take_shared() -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = isRinger)]
     pub(super) fn is_ringer() -> bool;
     #[wasm_bindgen(js_name = keepFocus)]

@@ -131,6 +131,15 @@ pub fn set_last_place(place: &str) {
     set("evenrow.place", &place);
 }
 
+/// Writes down what `boot.js` shows at the next start until the app is there: the machine, the next job, its time, and
+/// more of it; or nothing.
+pub fn set_glance(glance: Option<[String; 4]>) {
+    match glance {
+        None => LocalStorage::delete("evenrow.glance"),
+        Some(glance) => set("evenrow.glance", &glance),
+    }
+}
+
 /// The name of this phone in its records; made on first use.
 pub fn device() -> Id {
     let kept = Kept::get::<String>("evenrow.device")
@@ -251,6 +260,22 @@ pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
         None => Kept::delete("evenrow.backed-up"),
         Some((at, records)) => set("evenrow.backed-up", &(at.unix_ms(), records)),
     }
+}
+
+/// The day of the newest news that were read.
+pub fn news_read() -> Option<String> {
+    LocalStorage::get("evenrow.news").ok()
+}
+
+/// Remembers up to which day the news were read.
+pub fn set_news_read(day: &str) {
+    set("evenrow.news", &day);
+}
+
+/// Whether a form has been begun.
+pub fn has_draft(form: &str) -> bool {
+    let key = format!("evenrow.draft.{form}");
+    matches!(LocalStorage::raw().get_item(&key), Ok(Some(_)))
 }
 
 /// A half-filled form, as it was left.

@@ -14,6 +14,7 @@ pub mod frame_strip; // the strip with the marks for the frame, on paper
 pub mod icon; // our own icons
 pub mod life_bar; // how long a set lasts
 pub mod load_row; // a row on the board with what presses on it
+pub mod news; // what is new
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
 pub mod phone_laid; // how the phone is to be laid

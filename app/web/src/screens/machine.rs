@@ -13,7 +13,7 @@ use super::languages::Languages;
 use super::units::{EachQuantity, OneSystem};
 use super::usual::{ShiftFields, ShiftForm, step_names};
 use crate::device::preferences::{self, Hand, Theme};
-use crate::device::{clock, page};
+use crate::device::{clock, install, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
@@ -104,6 +104,7 @@ pub fn Machine(
         <a class="action" href="#sources">{words.sources_title()}</a>
         <a class="action to-terms" href="#terms">{words.terms_title()}</a>
         <ToInstall app/>
+        <a class="action to-version" href="#version">{words.version_title()}</a>
         <p class="caution">{words.beware_others_decide()}</p>
         <p class="caution">{words.beware_phone()}</p>
     }
@@ -258,6 +259,11 @@ fn ThisPhone(
         />
         <OneSystem app/>
         <EachQuantity app/>
+        {move || app.installable.get().then(|| view! {
+            <button type="button" class="action to-home-screen" on:click=move |_| page::run(install::ask())>
+                {words.to_home_screen()}
+            </button>
+        })}
     }
 }
 

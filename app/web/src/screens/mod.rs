@@ -47,3 +47,4 @@ mod target; // what a measurement is compared with
 pub mod terms; // the words of the trade
 mod units; // in which units numbers are shown
 mod usual; // the usual shift, as a form
+pub mod version; // the version, what is new, the licences

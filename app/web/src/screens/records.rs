@@ -149,28 +149,32 @@ fn TakeIn(
     // Whoever has left the screen has left the file.
     let is_stopped = move || stopped.try_get_value().unwrap_or(true);
     let say = move |text: String| drop(stage.try_set(Stage::Said(text)));
+    let look = move |picked: Picked| async move {
+        let bytes = match picked {
+            Picked::Nothing => return,
+            Picked::Unread => return say(words.file_unread()),
+            Picked::TooLarge(got) => return say(words.no_backup(NoBackup::TooLarge(got))),
+            Picked::File(bytes) => bytes,
+        };
+        desk.taken_in().set(0);
+        stopped.try_update_value(|it| *it = false);
+        let progress = move |per_cent| drop(stage.try_set(Stage::Reading(per_cent)));
+        match read(bytes, progress, is_stopped).await {
+            Err(why) => say(words.no_backup(why)),
+            Ok(None) => say(words.take_in_stopped()),
+            Ok(Some(found)) => {
+                let preview = desk.look(|here| backup::preview(&found.records, here));
+                drop(stage.try_set(Stage::Offered(Arc::new(Offer { found, preview }))));
+            }
+        }
+    };
     let picked = move |event| {
         let picked = pick::file(&event, LARGEST_FILE);
-        page::run(async move {
-            let bytes = match picked.await {
-                Picked::Nothing => return,
-                Picked::Unread => return say(words.file_unread()),
-                Picked::TooLarge(got) => return say(words.no_backup(NoBackup::TooLarge(got))),
-                Picked::File(bytes) => bytes,
-            };
-            desk.taken_in().set(0);
-            stopped.try_update_value(|it| *it = false);
-            let progress = move |per_cent| drop(stage.try_set(Stage::Reading(per_cent)));
-            match read(bytes, progress, is_stopped).await {
-                Err(why) => say(words.no_backup(why)),
-                Ok(None) => say(words.take_in_stopped()),
-                Ok(Some(found)) => {
-                    let preview = desk.look(|here| backup::preview(&found.records, here));
-                    drop(stage.try_set(Stage::Offered(Arc::new(Offer { found, preview }))));
-                }
-            }
-        });
+        page::run(async move { look(picked.await).await });
     };
+    if let Some(handed) = pick::handed() {
+        page::run(look(handed));
+    }
     let take = move |offer: Arc<Offer>| {
         let many = offer.preview.new.len().max(1);
         stage.set(Stage::Keeping(0));

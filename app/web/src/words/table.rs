@@ -1244,4 +1244,22 @@ table! {
     hand_ask();
     hand_right();
     hand_left();
+    // The shell before the app, news, version, licences, shortcuts, the home screen
+    version_title();
+    version_is(version, build);
+    version_licence();
+    version_not_read();
+    news_title();
+    licences_title();
+    licences_lead();
+    licence_and_more(first, more);
+    licence_usual();
+    to_home_screen();
+    errand_first();
+    errand_runs();
+    errand_no_shift();
+    errand_no_work();
+    errand_oiled();
+    errand_not_arrived();
+    errand_text_waits();
 }

@@ -14,6 +14,16 @@ pub(crate) fn short_hex(sum: &[u8]) -> String {
     start.fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
 }
 
+/// One short sum of every file with its name.
+pub(super) fn sum_of_all(bundle: &Bundle) -> String {
+    let mut sum = Sha256::new();
+    for (path, bytes) in bundle {
+        sum.update(Sha256::digest(path));
+        sum.update(Sha256::digest(bytes));
+    }
+    short_hex(&sum.finalize())
+}
+
 /// A sum as browsers want it in integrity attributes and content policies.
 pub(super) fn integrity(bytes: &[u8]) -> String {
     format!("sha256-{}", STANDARD.encode(Sha256::digest(bytes)))

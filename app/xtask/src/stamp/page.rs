@@ -1,19 +1,27 @@
-//! The page of the bundle: its style sheet's name, its content policy, and which languages there are.
+//! The page of the bundle: its style sheet's name, its languages with the words of its shell, and its content policy.
 
 use super::bytes::integrity;
 use crate::Outcome;
+use std::borrow::Cow;
+use std::collections::BTreeMap;
 
 const STYLE_MARK: &str = "<!-- style -->";
 const POLICY_MARK: &str = "INLINE-SCRIPTS";
 const LANGUAGES_MARK: &str = "data-languages=\"LANGUAGES\"";
+const WORD_MARK: &str = "{word ";
 
-/// The page with its style sheet linked, its languages named, comments dropped, and the sum of each inline script in its
-/// policy.
-pub(super) fn finished(page: &str, sheet: &str, languages: &[&str]) -> Outcome<String> {
+/// The page with its style sheet linked, its languages named, the words of its shell in each of them, comments dropped,
+/// and the sum of each inline script in its policy.
+pub(super) fn finished(
+    page: &str,
+    sheet: &str,
+    languages: &BTreeMap<&str, Cow<'_, str>>,
+) -> Outcome<String> {
     let link = format!("<link rel=\"stylesheet\" href=\"{sheet}\">");
     let page = put_at_mark(page, STYLE_MARK, &link)?;
-    let page = without_comments(&page);
-    let named = format!("data-languages=\"{}\"", languages.join(" "));
+    let page = with_words(&without_comments(&page), languages)?;
+    let codes: Vec<_> = languages.keys().copied().collect();
+    let named = format!("data-languages=\"{}\"", codes.join(" "));
     let page = put_at_mark(&page, LANGUAGES_MARK, &named)?;
     let sums: Vec<_> = inline_scripts(&page)
         .into_iter()
@@ -30,6 +38,30 @@ fn put_at_mark(page: &str, mark: &str, text: &str) -> Outcome<String> {
             "app/web/index.html should hold {mark} once, and holds it {count} times."
         )),
     }
+}
+
+/// The page with `{word key}` replaced by what each language says for that key. `boot.js` leaves one of them.
+fn with_words(page: &str, languages: &BTreeMap<&str, Cow<'_, str>>) -> Outcome<String> {
+    let mut parts = page.split(WORD_MARK);
+    let mut filled = parts.next().unwrap_or_default().to_string();
+    for part in parts {
+        let (key, after) = part.split_once('}').unwrap_or((part, ""));
+        for (code, words) in languages {
+            let mut lines = words.lines().filter_map(|line| line.split_once(" = "));
+            let said = lines.find_map(|(known, text)| (known == key).then_some(text));
+            let text = said.ok_or_else(|| {
+                format!("app/web/index.html wants the word {key}, and {code} has none.")
+            })?;
+            if text.contains(['<', '&', '{']) {
+                return Err(format!(
+                    "the word {key} cannot stand in app/web/index.html as it is: {text}"
+                ));
+            }
+            filled = format!("{filled}<span lang=\"{code}\">{text}</span>");
+        }
+        filled += after;
+    }
+    Ok(filled)
 }
 
 /// Comments are for readers of the source, and go together with the line they leave empty.
@@ -72,11 +104,31 @@ mod tests {
     use super::*;
 
     const PAGE: &str = "<html data-languages=\"LANGUAGES\"><head>\n<!-- INLINE is explained here -->\n<meta content=\"script-src 'self' INLINE-SCRIPTS;\">\n\
-        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<script type=\"module\">\nstart();\n</script>\n";
+        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<p>{word opening}</p>\n<script type=\"module\">\nstart();\n</script>\n";
+
+    fn languages(english: &'static str) -> BTreeMap<&'static str, Cow<'static, str>> {
+        let finnish = "opening = Merkintöjä avataan\n";
+        BTreeMap::from([("en", english.into()), ("fi", finnish.into())])
+    }
+
+    const WORDS: &str = "# Shell\nopening = Opening your records\n";
+
+    #[test]
+    fn the_words_of_the_shell_are_those_of_the_app_in_each_language() {
+        let page = finished(PAGE, "style-1.css", &languages(WORDS)).expect("a page");
+        let both = "<p><span lang=\"en\">Opening your records</span><span lang=\"fi\">Merkintöjä avataan</span></p>";
+        assert!(page.contains(both), "{page}");
+        for wrong in ["closing = Closing", "opening = <b>"] {
+            assert!(
+                finished(PAGE, "style-1.css", &languages(wrong)).is_err(),
+                "{wrong}"
+            );
+        }
+    }
 
     #[test]
     fn the_policy_names_the_inline_script_and_no_other() {
-        let page = finished(PAGE, "style-1.css", &["en", "fi"]).expect("a page");
+        let page = finished(PAGE, "style-1.css", &languages(WORDS)).expect("a page");
         let sum = integrity(b"\nstart();\n");
         assert!(
             page.contains(&format!("script-src 'self' '{sum}';")),
@@ -87,20 +139,20 @@ mod tests {
 
     #[test]
     fn the_sheet_is_linked_and_the_comments_are_gone() {
-        let page = finished(PAGE, "style-1.css", &["en", "fi"]).expect("a page");
+        let page = finished(PAGE, "style-1.css", &languages(WORDS)).expect("a page");
         assert!(page.contains("<link rel=\"stylesheet\" href=\"style-1.css\">"));
         assert!(!page.contains("<!--") && !page.contains("explained"));
     }
 
     #[test]
     fn the_page_names_the_languages_that_there_are_words_for() {
-        let page = finished(PAGE, "style-1.css", &["en", "fi"]).expect("a page");
+        let page = finished(PAGE, "style-1.css", &languages(WORDS)).expect("a page");
         assert!(page.contains("<html data-languages=\"en fi\">"), "{page}");
     }
 
     #[test]
     fn a_page_without_its_marks_is_refused() {
-        assert!(finished("<head></head>", "style-1.css", &["en"]).is_err());
-        assert!(finished("<!-- style -->", "style-1.css", &["en"]).is_err());
+        assert!(finished("<head></head>", "style-1.css", &languages(WORDS)).is_err());
+        assert!(finished("<!-- style -->", "style-1.css", &languages(WORDS)).is_err());
     }
 }

@@ -33,12 +33,20 @@ pub(super) fn disagreements(tree: &Tree) -> Vec<Finding> {
             format!("\"axe-core\": \"{}\"", pins::AXE),
         ),
         (
+            "app/xtask/npm/package.json",
+            format!("\"lighthouse\": \"{}\"", pins::LIGHTHOUSE),
+        ),
+        (
             "app/xtask/npm/package-lock.json",
             format!("\"binaryen\": \"{}\"", pins::BINARYEN),
         ),
         (
             "app/xtask/npm/package-lock.json",
             format!("\"axe-core\": \"{}\"", pins::AXE),
+        ),
+        (
+            "app/xtask/npm/package-lock.json",
+            format!("\"lighthouse\": \"{}\"", pins::LIGHTHOUSE),
         ),
     ];
     let mut found = Vec::new();

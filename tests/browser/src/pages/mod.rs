@@ -23,6 +23,7 @@ mod machine; // the machine and this phone
 mod marks; // marks on the frame
 mod note; // a note
 mod notices; // what was kept and can be undone, what was refused
+mod outside; // shortcuts, what is shared, the page before the app
 mod paint; // colours, movement, where things stand
 mod parts; // choices, steppers, fields, times
 mod pictures; // the edge at work
@@ -37,7 +38,8 @@ mod shift; // the shift that runs
 mod sources; // every number and what it rests on
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
-mod words; // the words of the trade, the home screen
+mod version;
+mod words; // the words of the trade, the home screen // the version, what is new, the licences
 
 pub use alarm::Alarm;
 pub use angle::{Crossfall, CuttingAngle};
@@ -58,6 +60,7 @@ pub use machine::Machine;
 pub use marks::Marks;
 pub use note::Note;
 pub use notices::Notices;
+pub use outside::Outside;
 pub use paint::{Paint, Stand};
 pub use parts::ShiftTimes;
 pub use pictures::Pictures;
@@ -72,6 +75,7 @@ pub use shift::{Card, Shift};
 pub use sources::{Sources, Stated};
 pub use start::Start;
 pub use tabs::Tabs;
+pub use version::Version;
 pub use words::{HomeScreen, TradeWords};
 
 use crate::browser::Phone;
@@ -237,6 +241,16 @@ impl Phone {
     /// Every number and what it rests on.
     pub fn sources(&self) -> Sources {
         Sources(self.glass())
+    }
+
+    /// What comes from outside.
+    pub fn outside(&self) -> Outside {
+        Outside(self.glass())
+    }
+
+    /// The version, what is new, the licences.
+    pub fn version(&self) -> Version {
+        Version(self.glass())
     }
 
     /// What is said at the foot of any screen.

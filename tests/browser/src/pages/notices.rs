@@ -17,6 +17,12 @@ impl Notices {
         self.0.see("the notice", at, &format!("Kept: {what}")).await;
     }
 
+    /// Waits until it says this, which is no trouble.
+    pub async fn see_told(&self, sentence: &str) {
+        let at = css(".notice:not(.notice-trouble) .notice-text");
+        self.0.see("the notice", at, sentence).await;
+    }
+
     /// Undoes what was kept last.
     pub async fn undo(&self) {
         let at = css(".notice:not(.notice-trouble) .notice-action");

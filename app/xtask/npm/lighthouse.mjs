@@ -1,0 +1,78 @@
+// What Lighthouse says of the built app on a slow phone: on the first start, and on a shift that runs.
+// `cargo xtask lighthouse` calls it with the folder of the npm packages, the app's address and the browser, and reads
+// one line a screen: its name and three scores from 0 to 100; then, indented, what cost points. It judges nothing.
+
+import { createRequire } from 'node:module';
+import { pathToFileURL } from 'node:url';
+
+const [packages, address, browser] = process.argv.slice(2);
+const from = createRequire(`${packages}/package.json`);
+const load = async (name) => (await import(pathToFileURL(from.resolve(name)).href)).default;
+const [lighthouse, puppeteer] = [await load('lighthouse'), await load('puppeteer-core')];
+
+const CATEGORIES = ['performance', 'accessibility', 'best-practices'];
+const chromium = await puppeteer.launch({
+  executablePath: browser,
+  headless: true,
+  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'],
+});
+try {
+  const [page] = await chromium.pages();
+  // Otherwise the browser asks, and nobody answers.
+  await chromium.defaultBrowserContext().overridePermissions(new URL(address).origin, ['notifications']);
+  await page.setViewport({ width: 412, height: 823, isMobile: true, hasTouch: true });
+  await wakeAtSeven(page);
+  await measure('first start', page);
+  await startAShift(page);
+  await measure('shift', page);
+} finally {
+  await chromium.close();
+}
+
+// It takes its measures from a cold start: files and worker are forgotten before, records are not.
+async function measure(screen, page) {
+  const { lhr } = await lighthouse(
+    address,
+    { formFactor: 'mobile', throttlingMethod: 'simulate', onlyCategories: CATEGORIES, logLevel: 'error' },
+    undefined,
+    page,
+  );
+  if (lhr.runtimeError) throw new Error(lhr.runtimeError.message);
+  const scores = CATEGORIES.map((id) => Math.floor(lhr.categories[id].score * 100));
+  console.log([screen, ...scores].join('\t'));
+  const refs = CATEGORIES.flatMap((id) => lhr.categories[id].auditRefs);
+  for (const { id, weight, group } of refs) {
+    const { score, title, displayValue = '', details } = lhr.audits[id];
+    if ((0 < weight && score !== null && score < 1) || group === 'metrics') {
+      const where = group === 'metrics' ? [] : (details?.items ?? []).map((it) => it.node?.snippet ?? it.url ?? it.description ?? '');
+      console.log(`\t${score}\t${title} ${displayValue} ${where.slice(0, 5).join(' | ')}`);
+    }
+  }
+}
+
+// Wherever and whenever this runs, it is between seven and eight in the morning: the usual shift has begun.
+async function wakeAtSeven(page) {
+  const ahead = new Date().getUTCHours() - 7;
+  const behind = ahead <= 12 ? ahead : ahead - 24;
+  // These zones count to the west.
+  await page.emulateTimezone(`Etc/GMT${behind < 0 ? '' : '+'}${behind}`);
+}
+
+// As an operator does: a board of the usual length, the usual times, gravel, and the sockets oiled if they are due.
+async function startAShift(page) {
+  const tap = async (what) => {
+    await page.waitForSelector(what, { visible: true });
+    await page.evaluate((what) => document.querySelector(what).click(), what);
+  };
+  await page.goto(address);
+  await tap('.first .first-question:nth-of-type(2) .choice-option');
+  await tap('.first > .main-action');
+  await tap('.start-shift');
+  await tap('.next-job-button');
+  await tap('a[href="#setup/gravel"]');
+  await tap('.use-setup');
+  await page.waitForSelector('.shift-line');
+  // They were due at seven, and that rings.
+  await tap('.alarm-done');
+  await page.waitForSelector('.alarm-done', { hidden: true });
+}
