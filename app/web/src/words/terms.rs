@@ -90,7 +90,8 @@ impl Words {
     pub fn term(&self, name: &str) -> (String, String) {
         let told = self.fill(&format!("term_{name}"), &[]);
         let (word, sentence) = told.split_once(": ").unwrap_or((&told, ""));
-        (word.to_owned(), sentence.to_owned())
+        // French sets a space before the colon.
+        (word.trim_end().to_owned(), sentence.to_owned())
     }
 
     /// What some of them are about.
