@@ -532,20 +532,24 @@ async fn no_screen_keeps_anybody_out_at_night() {
 }
 
 #[tokio::test]
-async fn nothing_runs_off_a_narrow_phone_with_letters_twice_as_large() {
+async fn nothing_runs_off_a_narrow_phone_or_one_on_its_side_or_a_tablet_with_letters_twice_as_large()
+ {
     let found = RefCell::new(Vec::new());
     every_tour(false, async |phone, screen| {
-        phone.resize(320, 640).await;
-        for per_cent in [100, 200] {
-            phone.app().enlarge_letters(per_cent).await;
-            let width = phone.app().width().await;
-            if (width.screen, width.reach) != (320, 320) || !width.beyond.is_empty() {
-                found
-                    .borrow_mut()
-                    .push((screen.to_owned(), per_cent, width));
+        for (wide, high) in [(320, 640), (800, 360), (1024, 768)] {
+            phone.resize(wide, high).await;
+            for per_cent in [100, 200] {
+                phone.app().enlarge_letters(per_cent).await;
+                let width = phone.app().width().await;
+                let reaches = (width.screen, width.reach) == (wide.into(), wide.into());
+                if !reaches || !width.beyond.is_empty() {
+                    found
+                        .borrow_mut()
+                        .push((screen.to_owned(), per_cent, width));
+                }
             }
+            phone.app().enlarge_letters(100).await;
         }
-        phone.app().enlarge_letters(100).await;
         phone.resize_back().await;
     })
     .await;

@@ -209,34 +209,41 @@ async fn nothing_moves_for_those_who_want_no_motion() {
 }
 
 #[tokio::test]
-async fn nothing_shifts_at_the_start_nor_through_a_shift() {
+async fn nothing_shifts_at_the_start_nor_while_time_goes_through_a_shift() {
     let site = Site::open();
     let mut phone = beginnings::a_shift_on_gravel(&site).await;
-    assert_eq!(phone.paint().shifts().await, Vec::<String>::new());
+    let paint = phone.paint();
+    let still = async || assert_eq!(paint.shifts().await, Vec::<String>::new());
     phone.reload().await;
     phone.shift().see_title("Oil the sockets").await;
+    still().await;
     phone.clock_moves_to("07:05").await;
     phone.alarm().see("Now due at 07:00").await;
+    still().await;
     phone.alarm().done().await;
+    phone.notices().see_kept("sockets oiled").await;
+    paint.has_settled().await;
     phone.time_passes(Duration::from_secs(12)).await;
     phone.notices().see_nothing_to_undo().await;
+    still().await;
     phone.shift().all_turning().await;
     phone.notices().see_kept("all teeth turning").await;
+    paint.has_settled().await;
     phone.time_passes(Duration::from_secs(12)).await;
     phone.notices().see_nothing_to_undo().await;
+    still().await;
     phone.shift().start_break().await;
     phone.shift().see_title("On break").await;
+    paint.has_settled().await;
     phone.clock_moves_to("07:40").await;
+    phone.notices().see_nothing_to_undo().await;
+    still().await;
     phone.shift().press().await;
     phone.shift().see_title("Oil the sockets").await;
+    paint.has_settled().await;
     phone.clock_moves_to("09:00").await;
-    phone.shift().to_closing().await;
-    phone.checklist().end_the_shift().await;
-    phone
-        .report()
-        .read("Shift report: My grader, 2026-07-01")
-        .await;
-    assert_eq!(phone.paint().shifts().await, Vec::<String>::new());
+    phone.notices().see_nothing_to_undo().await;
+    still().await;
 }
 
 #[tokio::test]

@@ -70,13 +70,24 @@ impl Paint {
         moving.as_u64().unwrap_or(u64::MAX)
     }
 
-    /// What has shifted since the page was opened without anybody having tapped: how far, and what.
+    /// What a tap has changed stands where it will stay. From here on nothing may shift: a browser excuses a tap for half
+    /// a second only, and a loaded computer may take longer.
+    pub async fn has_settled(&self) {
+        let script = "
+            const [done] = arguments;
+            requestAnimationFrame(() => requestAnimationFrame((now) => { globalThis.storySettled = now; done(); }));";
+        self.0
+            .script_with_answer("the page settles", script, nothing())
+            .await;
+    }
+
+    /// What has shifted without a tap since the page was opened or has settled: how far, and what.
     pub async fn shifts(&self) -> Vec<String> {
         let script = "
             const [done] = arguments;
             const shifts = [];
             const noted = (list) => shifts.push(...list.getEntries()
-                .filter((it) => !it.hadRecentInput)
+                .filter((it) => !it.hadRecentInput && (globalThis.storySettled ?? 0) < it.startTime)
                 .map((it) => `${it.value}: ${it.sources.map(({ node }) => node?.outerHTML?.slice(0, 80) ?? node?.data)}`));
             new PerformanceObserver(noted).observe({ type: 'layout-shift', buffered: true });
             requestAnimationFrame(() => requestAnimationFrame(() => done(shifts)));";
