@@ -103,7 +103,7 @@ async fn sections_oilings_and_the_break_stand_on_one_line_and_the_rest_follows_t
     phone.clock_moves_to("09:30").await;
     plan.tick("Alder Loop", true).await;
     phone.notices().see_kept("section done").await;
-    plan.see_when("Alder Loop", "Done at 09:30, planned 2 h")
+    plan.see_when("Alder Loop", "Done at 09:30, planned to take 2 h")
         .await;
     // 07:00 to 09:30 less the oiling: 140 minutes for 120, and so 420 for the 360 that are left.
     plan.see_state("Left: 7 h of work.").await;

@@ -41,7 +41,7 @@ async fn backup_of(phone: Phone) -> HandedOver {
     phone.records().back_up().await;
     phone
         .records()
-        .see_handed("The backup is handed over.")
+        .see_handed("The file is handed over.")
         .await;
     phone.handed_over(1).await.remove(0)
 }
