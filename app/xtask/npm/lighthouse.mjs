@@ -65,7 +65,7 @@ async function startAShift(page) {
     await page.evaluate((what) => document.querySelector(what).click(), what);
   };
   await page.goto(address);
-  await tap('.first .first-question:nth-of-type(2) .choice-option');
+  await tap('.first-question + .first-question .choice-option');
   await tap('.first > .main-action');
   await tap('.start-shift');
   await tap('.next-job-button');

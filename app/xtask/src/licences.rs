@@ -76,7 +76,8 @@ fn told(works: &[Work]) -> String {
     }
     for (at, text) in texts.iter().enumerate() {
         let whose = if text.own { "own" } else { "usual" };
-        file = file + &format!("text\t{}\t{whose}\n", at + 1);
+        let number = (at + 1).to_string();
+        file = file + "text\t" + &number + "\t" + whose + "\n";
         for line in text.text.lines() {
             file = file + "\t" + line + "\n";
         }

@@ -312,7 +312,7 @@ async fn books_of_a_season(phone: &mut Phone, site: &Site, examine: &impl AsyncF
     season.see_wrong("That is not a number of hours.").await;
     examine(phone, "season-refused").await;
     season.add("Spruce Road to the old bridge", "3.5").await;
-    season.see_answer("h to work").await;
+    season.see_answer("to work").await;
     examine(phone, "season").await;
 }
 

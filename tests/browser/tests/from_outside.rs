@@ -117,11 +117,11 @@ async fn where_the_browser_offers_it_the_app_goes_to_the_home_screen_by_a_button
     let site = Site::open();
     let mut phone = beginnings::a_phone_that_knows_its_machine(&site).await;
     phone.is_odd(Oddity::OffersTheHomeScreen).await;
-    phone.tabs().machine().await;
+    phone.go_to(&format!("{}#install", site.address())).await;
     phone.reload().await;
-    phone.machine().to_the_home_screen().await;
+    phone.outside().to_the_home_screen().await;
     assert_eq!(phone.times_offered().await, 1);
-    phone.machine().see_no_offer().await;
+    phone.outside().see_no_offer().await;
 }
 
 #[tokio::test]
@@ -180,7 +180,7 @@ async fn before_the_app_is_there_the_page_shows_what_was_last_known() {
     phone.open_in_vain(&site).await;
     phone
         .outside()
-        .see_before_the_app("Three questions, then to work")
+        .see_before_the_app("Evenrow keeps the row of teeth turning")
         .await;
     phone.picture("before-the-first-start").await;
     phone.program_arrives(true).await;

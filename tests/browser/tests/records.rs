@@ -39,10 +39,7 @@ async fn to_the_records(phone: &Phone) {
 async fn backup_of(phone: Phone) -> HandedOver {
     to_the_records(&phone).await;
     phone.records().back_up().await;
-    phone
-        .records()
-        .see_handed("The file is handed over.")
-        .await;
+    phone.records().see_handed("The file is handed over.").await;
     phone.handed_over(1).await.remove(0)
 }
 

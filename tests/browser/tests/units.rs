@@ -9,7 +9,7 @@ async fn tips_are_in_millimetres_while_roads_are_in_miles_and_a_reload_keeps_it(
     let site = Site::open();
     let phone = Phone::at("2026-07-24", "17:30").await;
     beginnings::a_season_has_been_kept(&phone, &site).await;
-    let (machine, books) = (phone.machine(), phone.books());
+    let machine = phone.machine();
     phone.tabs().machine().await;
     machine.units("Feet, °F").await;
     assert!(machine.has_one_system().await);
@@ -22,8 +22,10 @@ async fn tips_are_in_millimetres_while_roads_are_in_miles_and_a_reload_keeps_it(
         phone.row().plate(3).await;
         phone.row().tooth(5).await;
         phone.languages().see_said(" mm").await;
-        phone.go_to(&format!("{}#books", site.address())).await;
-        books.see_whole(" mi").await;
+        phone.tabs().setup().await;
+        phone.plan().open().await;
+        phone.plan().add().await;
+        phone.plan().form().see_field("Length in miles", "").await;
         phone.reload().await;
     }
 

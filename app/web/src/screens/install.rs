@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::device::page;
+use crate::device::{install, page};
 use crate::parts::drawn::Drawn;
 use crate::shell::App;
 use crate::words::Words;
@@ -54,11 +54,17 @@ pub fn Install(
     let steps = move |of: &'static [Step]| {
         view! { <ol class="install-steps">{of.iter().copied().map(step).collect_view()}</ol> }
     };
+    let offer = move || {
+        app.installable.get().then(|| {
+            let ask = |_| page::run(install::ask());
+            view! { <button type="button" class="main-action to-home-screen" on:click=ask>{words.to_home_screen()}</button> }
+        })
+    };
     let how = move || {
         view! {
             <p>{words.install_lead()}</p>
             <h2>{words.install_android()}</h2>
-            // The browser's own offer belongs here: one button in place of the steps, where there is such an offer.
+            {offer}
             {steps(&ANDROID)}
             <h2>{words.install_ios()}</h2>
             <p class="caution">{words.install_ios_begins_empty()}</p>

@@ -13,7 +13,7 @@ use super::languages::Languages;
 use super::units::{EachQuantity, OneSystem};
 use super::usual::{ShiftFields, ShiftForm, step_names};
 use crate::device::preferences::{self, Hand, Theme};
-use crate::device::{clock, install, page};
+use crate::device::{clock, page};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
@@ -259,11 +259,6 @@ fn ThisPhone(
         />
         <OneSystem app/>
         <EachQuantity app/>
-        {move || app.installable.get().then(|| view! {
-            <button type="button" class="action to-home-screen" on:click=move |_| page::run(install::ask())>
-                {words.to_home_screen()}
-            </button>
-        })}
     }
 }
 

@@ -13,19 +13,6 @@ impl Machine {
         self.0.see("the machine", css("main h1"), "Machine").await;
     }
 
-    /// Puts the app on the home screen.
-    pub async fn to_the_home_screen(&self) {
-        let at = css("button.to-home-screen");
-        self.0.tap("Put it on the home screen", at).await;
-    }
-
-    /// Waits until nothing is offered for the home screen.
-    pub async fn see_no_offer(&self) {
-        self.see().await;
-        let at = css("button.to-home-screen");
-        self.0.see_none("the offer for the home screen", at).await;
-    }
-
     /// Types its name.
     pub async fn name_it(&self, name: &str) {
         self.0

@@ -32,6 +32,18 @@ impl Outside {
         self.0.script("sharing", script, arguments).await;
     }
 
+    /// Puts the app on the home screen.
+    pub async fn to_the_home_screen(&self) {
+        let at = css("button.to-home-screen");
+        self.0.tap("Put it on the home screen", at).await;
+    }
+
+    /// Waits until nothing is offered for the home screen.
+    pub async fn see_no_offer(&self) {
+        let at = css("button.to-home-screen");
+        self.0.see_none("the offer for the home screen", at).await;
+    }
+
     /// Waits until the page, without the app, shows this.
     pub async fn see_before_the_app(&self, text: &str) {
         let shown = css("#shell > main:not([hidden])");
