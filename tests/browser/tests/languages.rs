@@ -21,7 +21,7 @@ async fn the_app_speaks_the_language_of_the_phone_until_another_is_chosen_and_ke
     phone.system_speaks("nb-NO,fi-FI,en").await;
     phone.open(&site).await;
     let (languages, first) = (phone.languages(), phone.first_start());
-    languages.see("fi", "first_title").await;
+    languages.see("fi", "first_lead").await;
     for (_, name) in LANGUAGES {
         languages.see_names(name).await;
     }
@@ -35,18 +35,18 @@ async fn the_app_speaks_the_language_of_the_phone_until_another_is_chosen_and_ke
 
     languages.mark_the_page().await;
     languages.choose("English").await;
-    languages.see("en", "first_title").await;
+    languages.see("en", "first_lead").await;
     first.another_board("4,27").await;
     languages.choose("Svenska").await;
-    languages.see("sv", "first_title").await;
+    languages.see("sv", "first_lead").await;
     assert!(
         languages.is_the_marked_page().await,
         "the page was reloaded"
     );
     phone.reload().await;
-    languages.see("sv", "first_title").await;
+    languages.see("sv", "first_lead").await;
     languages.choose("English").await;
-    languages.see("en", "first_title").await;
+    languages.see("en", "first_lead").await;
     assert_eq!(first.another_board_typed().await, "4,27");
     first.ready().await;
     phone.start().see().await;
@@ -166,7 +166,7 @@ async fn nothing_runs_off_a_narrow_phone_in_any_language() {
         phone.open(&site).await;
         for (code, name) in LANGUAGES {
             phone.languages().choose(name).await;
-            phone.languages().see(code, "first_title").await;
+            phone.languages().see(code, "first_lead").await;
             found.extend(off_the_glass(&phone, &format!("{code} first")).await);
         }
     }
