@@ -2,15 +2,23 @@
 
 use leptos::prelude::*;
 
-use crate::device::{page, preferences, text};
+use crate::device::{language, page, preferences, text};
 use crate::news::{self, Section, Terms};
 use crate::parts::news::{News, NewsList};
 use crate::parts::notice::{Notice, Tone};
 use crate::place::Place;
 use crate::shell::App;
 
-/// Which build this is; what is new; the terms.
-const FILES: [&str; 3] = ["version.txt", "news/en.txt", "licences.txt"];
+/// Which build this is, and the terms.
+const FILES: [&str; 2] = ["version.txt", "licences.txt"];
+
+/// What is new, in the language of the screen, else in English.
+async fn news_file() -> Option<String> {
+    match text::file(&format!("news/{}.txt", language::chosen())).await {
+        Some(file) => Some(file),
+        None => text::file("news/en.txt").await,
+    }
+}
 
 /// The screen.
 #[component]
@@ -20,17 +28,21 @@ pub fn Version(
 ) -> impl IntoView {
     let words = app.words;
     let files = FILES.map(|_| RwSignal::new(None));
+    let news = RwSignal::new(None);
     let look = move || {
+        // Nobody waits for them any more once the screen is left.
         for (path, found) in FILES.into_iter().zip(files) {
             page::run(async move {
-                let file = text::file(path).await;
-                // Nobody waits for it any more once the screen is left.
-                drop(found.try_set(Some(file)));
+                drop(found.try_set(Some(text::file(path).await)));
             });
         }
+        page::run(async move {
+            drop(news.try_set(Some(news_file().await)));
+        });
     };
     look();
-    let [version, news, licences] = files;
+    let all = [files[0], files[1], news];
+    let [version, licences] = files;
     let version = move || {
         let file = version.get()??;
         let (version, build) = file.trim().split_once(' ')?;
@@ -48,7 +60,7 @@ pub fn Version(
         })
     };
     let lost = move || {
-        let lost = files.iter().any(|file| file.with(|it| *it == Some(None)));
+        let lost = all.iter().any(|file| file.with(|it| *it == Some(None)));
         lost.then(|| {
             view! {
                 <Notice
@@ -105,7 +117,7 @@ pub fn NewsSince(
     let words = app.words;
     let added: RwSignal<Vec<Section>> = RwSignal::new(Vec::new());
     page::run(async move {
-        let file = text::file(FILES[1]).await.unwrap_or_default();
+        let file = news_file().await.unwrap_or_default();
         let read = preferences::news_read();
         drop(added.try_set(news::since(news::read(&file), read.as_deref())));
     });
@@ -140,7 +152,7 @@ pub fn NewsSince(
 /// To whoever has just come, nothing is new.
 pub fn nothing_is_new() {
     page::run(async {
-        let file = text::file(FILES[1]).await.unwrap_or_default();
+        let file = news_file().await.unwrap_or_default();
         if let Some(newest) = news::read(&file).first() {
             preferences::set_news_read(&newest.day);
         }
