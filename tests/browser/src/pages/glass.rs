@@ -40,6 +40,7 @@ impl Glass {
     /// Taps something, once it is there and nothing covers it. It is brought to the middle first, as a thumb would.
     pub async fn tap(&self, what: &str, at: By) {
         wait::until(&format!("{what} can be tapped"), async || {
+            self.the_next_frame().await?;
             let found = self.driver.find(at.clone()).await?;
             self.to_the_middle(&found).await?;
             Ok(found.click().await?)
@@ -357,6 +358,13 @@ impl Glass {
             Ok(grave.map(|entry| entry.message).collect())
         })
         .await
+    }
+
+    /// After a change of place the screen scrolls to its top with the next frame; what is aimed at before that has moved.
+    async fn the_next_frame(&self) -> Result<(), NotYet> {
+        let script = "requestAnimationFrame(() => requestAnimationFrame(arguments[0]));";
+        self.driver.execute_async(script, vec![]).await?;
+        Ok(())
     }
 
     async fn to_the_middle(&self, found: &WebElement) -> Result<(), NotYet> {
