@@ -6,6 +6,7 @@
 mod any;
 mod lengths;
 mod phone;
+mod sets;
 mod tries;
 
 use std::time::Duration;
@@ -13,14 +14,12 @@ use tries::tries;
 
 use evenrow_journal::books::{HelpTold, Piece, Tally, by, sum};
 use evenrow_journal::command::{PricesAsked, SectionAsked};
-use evenrow_journal::event::{Finding, NewSet, ShiftPlan, ToothState};
+use evenrow_journal::event::{Finding, ShiftPlan, ToothState};
 use evenrow_journal::export::{AFTERWARDS, report};
 use evenrow_journal::{Command, Entry, Id, Journal, State, wire};
-use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::oiling::{Status, working_time};
 use evenrow_rules::quantity::{Confidence, Instant, Span};
 use evenrow_rules::setup::ToothKind;
-use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Moisture, Work};
 use lengths::mm;
 use phone::{Phone, cab, clock};
@@ -40,24 +39,7 @@ fn close(got: f64, expect: f64) {
 
 /// A machine with a set of 96 new teeth of 20 mm, done at 5, and spares of 18.
 fn with_a_set() -> (Phone, Id) {
-    let mut phone = Phone::default();
-    let machine = Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    };
-    phone.does(clock(5, 50), machine);
-    let mount = Command::MountSet {
-        machine: cab(),
-        new: NewSet {
-            kind: KIND,
-            tips: Tips::new(mm(20.0), mm(5.0)).unwrap(),
-            tip: mm(20.0),
-            teeth: 96,
-        },
-    };
-    let set = phone.does(clock(6, 0), mount);
+    let (mut phone, set) = sets::with_a_set(clock(5, 50), clock(6, 0), KIND);
     let stock = Command::CountStock {
         kind: KIND,
         tip: mm(18.0),

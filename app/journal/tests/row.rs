@@ -5,6 +5,7 @@
 mod any;
 mod lengths;
 mod phone;
+mod sets;
 mod tries;
 
 use lengths::mm;
@@ -12,47 +13,22 @@ use phone::{Phone, cab, clock, id};
 use std::time::Duration;
 use tries::tries;
 
-use evenrow_journal::event::{Finding, NewSet, ShiftPlan, ToothState};
+use evenrow_journal::event::{Finding, ShiftPlan, ToothState};
 use evenrow_journal::row::{Teeth, Whereabouts};
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, wire};
 use evenrow_rules::checklist::Item;
 use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Length, Span};
 use evenrow_rules::setup::ToothKind;
-use evenrow_rules::wear::Tips;
 use evenrow_rules::work::{Conditions, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-fn new_set() -> NewSet {
-    NewSet {
-        kind: ToothKind::WidePointed,
-        tips: Tips::new(mm(20.0), mm(5.0)).unwrap(),
-        tip: mm(20.0),
-        teeth: 96,
-    }
-}
+const KIND: ToothKind = ToothKind::WidePointed;
 
 /// A machine with a new set, mounted at six.
 fn with_a_set() -> (Phone, Id) {
-    let mut phone = Phone::default();
-    phone.does(
-        clock(5, 50),
-        Command::DescribeMachine {
-            name: "Pine Ridge 2".to_owned(),
-            moldboard: FOOT.times(12),
-            plates: (SHORT_PLATE, LONG_PLATE),
-            pitch: USUAL_PITCH,
-        },
-    );
-    let set = phone.does(
-        clock(6, 0),
-        Command::MountSet {
-            machine: cab(),
-            new: new_set(),
-        },
-    );
-    (phone, set)
+    sets::with_a_set(clock(5, 50), clock(6, 0), KIND)
 }
 
 fn note(set: &Id, position: u16, state: ToothState) -> Command {
@@ -159,7 +135,7 @@ fn at_half_life_a_second_set_goes_on_and_the_first_one_becomes_spares_with_its_l
         clock(9, 0),
         Command::MountSet {
             machine: cab(),
-            new: new_set(),
+            new: sets::new_set(KIND),
         },
     );
     let state = phone.state();

@@ -105,8 +105,8 @@ fn replaces(phone: &mut Phone, at: Instant, set: &Id, position: u16) {
     phone.does(at, replaced);
 }
 
-fn shift(phone: &mut Phone, number: i64, set: &Id) {
-    let at = |hour, minute| clock(morning(number) + hour, minute);
+/// The usual shift is started, on gravel that is dusty.
+fn starts_on_gravel(phone: &mut Phone, at: &impl Fn(i64, i64) -> Instant) {
     let plan = ShiftPlan {
         start: at(7, 0),
         end: at(15, 30),
@@ -119,6 +119,11 @@ fn shift(phone: &mut Phone, number: i64, set: &Id) {
     };
     let work = Work::Gravel;
     phone.does(at(6, 52), Command::UseSetup { work, known });
+}
+
+fn shift(phone: &mut Phone, number: i64, set: &Id) {
+    let at = |hour, minute| clock(morning(number) + hour, minute);
+    starts_on_gravel(phone, &at);
     // In every fourth shift oiling is let slide, and the teeth pay for it.
     let slack = chance(number) < 25;
     let dues: Vec<Instant> = {
@@ -247,18 +252,7 @@ fn morning_after(phone: &mut Phone) {
     let alder = phone.does(at(6, 35), section("Alder Loop", 2.5, 2));
     phone.does(at(6, 36), section("Spruce Road to the old bridge", 4.0, 2));
     phone.does(at(6, 37), section("Quarry Road", 3.0, 3));
-    let plan = ShiftPlan {
-        start: at(7, 0),
-        end: at(15, 30),
-        breaks: vec![Span::new(at(11, 0), at(11, 30))],
-    };
-    phone.does(at(6, 50), Command::StartShift(plan));
-    let known = Conditions {
-        moisture: Some(Moisture::Dusty),
-        ..Conditions::default()
-    };
-    let work = Work::Gravel;
-    phone.does(at(6, 52), Command::UseSetup { work, known });
+    starts_on_gravel(phone, &at);
     for (minute, item) in (53..).zip(List::Opening.items()) {
         let ticked = Command::Mark {
             list: List::Opening,

@@ -5,18 +5,18 @@
 mod any;
 mod lengths;
 mod phone;
+mod sets;
 mod tries;
 
 use tries::tries;
 
-use evenrow_journal::event::{NewSet, SeasonPlan, SeasonRoad, ShiftPlan};
+use evenrow_journal::event::{SeasonPlan, SeasonRoad, ShiftPlan};
 use evenrow_journal::season::{NoSeason, Season, Today};
 use evenrow_journal::{Command, Journal, State, wire};
-use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Confidence, Hours};
 use evenrow_rules::season::{OrderBy, Room};
 use evenrow_rules::setup::ToothKind;
-use evenrow_rules::wear::{Refusal, Tips};
+use evenrow_rules::wear::Refusal;
 use lengths::mm;
 use phone::{Phone, cab, clock};
 use proptest::collection::vec;
@@ -30,24 +30,7 @@ const TODAY: i32 = 56 * 365 + 14 + 165;
 /// A phone on 15 June with a set of 96 teeth of 20 mm, done at 5, that was measured after so many shifts of eight hours;
 /// each took 0.8 mm.
 fn after(shifts: i64) -> Phone {
-    let mut phone = Phone::default();
-    let machine = Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    };
-    phone.does(clock(-24 * 20, 0), machine);
-    let mount = Command::MountSet {
-        machine: cab(),
-        new: NewSet {
-            kind: KIND,
-            tips: Tips::new(mm(20.0), mm(5.0)).unwrap(),
-            tip: mm(20.0),
-            teeth: 96,
-        },
-    };
-    let set = phone.does(clock(-24 * 20, 1), mount);
+    let (mut phone, set) = sets::with_a_set(clock(-24 * 20, 0), clock(-24 * 20, 1), KIND);
     for shift in 0..shifts {
         let at = |hour| clock(24 * (shift - 10) + hour, 0);
         let plan = ShiftPlan {

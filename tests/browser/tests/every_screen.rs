@@ -598,9 +598,7 @@ async fn one_tap_changes_the_look_and_a_reload_keeps_it() {
     let site = Site::open();
     let phone = Phone::at("2026-07-01", "06:45").await;
     phone.system_is_dark(false).await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().see().await;
+    beginnings::it_knows_its_machine(&phone, &site).await;
     phone.app().see_look("sun").await;
     phone.tabs().other_look().await;
     phone.app().see_look("night").await;

@@ -129,16 +129,8 @@ async fn the_number_on_the_icon_goes_with_the_oiling_and_with_the_shift() {
     let site = Site::open();
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.is_odd(Oddity::BadgeInSight).await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().start().await;
-    phone.shift().press().await;
-    phone.setup().choose("Gravel, top layer").await;
-    phone.sheet().use_it().await;
-    phone
-        .shift()
-        .see_drops(&["planned", "planned", "planned"])
-        .await;
+    beginnings::it_knows_its_machine(&phone, &site).await;
+    beginnings::a_shift_on_gravel_is_started(&phone).await;
     phone.is_out_of_sight(true).await;
     phone.see_badge(0).await;
     phone.clock_moves_to("07:00").await;
@@ -186,14 +178,7 @@ async fn before_the_app_is_there_the_page_shows_what_was_last_known() {
     phone.program_arrives(true).await;
     phone.reload().await;
     phone.first_start().answer_as_most_do().await;
-    phone.start().start().await;
-    phone.shift().press().await;
-    phone.setup().choose("Gravel, top layer").await;
-    phone.sheet().use_it().await;
-    phone
-        .shift()
-        .see_drops(&["planned", "planned", "planned"])
-        .await;
+    beginnings::a_shift_on_gravel_is_started(&phone).await;
 
     phone.program_arrives(false).await;
     phone.open_in_vain(&site).await;

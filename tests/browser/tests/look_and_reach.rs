@@ -252,9 +252,7 @@ async fn the_first_frame_is_in_the_chosen_look_and_for_the_chosen_thumb() {
     let phone = Phone::at("2026-07-01", "06:45").await;
     phone.system_is_dark(false).await;
     phone.keeps_each_frame().await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().see().await;
+    beginnings::it_knows_its_machine(&phone, &site).await;
     phone.tabs().machine().await;
     phone.machine().look("Night").await;
     phone.machine().thumb("Left").await;

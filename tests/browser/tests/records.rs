@@ -23,6 +23,14 @@ async fn phone_at(day: &str, time: &str) -> Phone {
     phone
 }
 
+/// The records that the phone keeps of its own once it knows its machine; the screen of the records is open.
+async fn records_of_its_own(phone: &Phone, site: &Site) -> Vec<String> {
+    beginnings::it_knows_its_machine(phone, site).await;
+    let own = phone.app().records_kept().await;
+    to_the_records(phone).await;
+    own
+}
+
 /// A file of the folder of bad ones, on the phone.
 fn bad(phone: &Phone, name: &str) -> PathBuf {
     let bytes = fs::read(format!("{BAD}/{name}"));
@@ -70,11 +78,7 @@ async fn two_phones_that_exchange_their_backups_hold_the_records_of_both() {
     assert_eq!(records_of(&file), season);
 
     let phone = phone_at("2026-07-25", "06:45").await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().see().await;
-    let own = phone.app().records_kept().await;
-    to_the_records(&phone).await;
+    let own = records_of_its_own(&phone, &site).await;
     let records = phone.records();
     records
         .choose(&phone.has_file(&file.name, file.text.as_bytes()))
@@ -252,11 +256,7 @@ const HARMED: [(&str, &str, &str); 13] = [
 async fn every_file_that_came_to_harm_gets_a_sentence_and_changes_nothing() {
     let site = Site::open();
     let phone = phone_at("2026-07-01", "06:45").await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().see().await;
-    let own = phone.app().records_kept().await;
-    to_the_records(&phone).await;
+    let own = records_of_its_own(&phone, &site).await;
     let records = phone.records();
     for (name, sentence) in REFUSED {
         records.choose(&bad(&phone, name)).await;
@@ -518,11 +518,7 @@ fn notes(many: usize) -> String {
 async fn a_long_file_shows_how_far_it_is_and_is_stopped_without_a_trace() {
     let site = Site::open();
     let phone = phone_at("2026-07-01", "06:45").await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().see().await;
-    let own = phone.app().records_kept().await;
-    to_the_records(&phone).await;
+    let own = records_of_its_own(&phone, &site).await;
     let records = phone.records();
     let long = phone.has_file("long.txt", notes(100_000).as_bytes());
     records.choose(&long).await;

@@ -3,7 +3,7 @@
 
 use std::time::Duration;
 
-use evenrow_browser_tests::beginnings;
+use evenrow_browser_tests::beginnings::{self, a_shift_on_gravel_is_started};
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::oddity::Oddity;
 use evenrow_browser_tests::server::Site;
@@ -19,21 +19,8 @@ async fn an_odd_phone_on_gravel(site: &Site, oddities: &[Oddity]) -> Phone {
     }
     phone.open(site).await;
     phone.first_start().answer_as_most_do().await;
-    start_on_gravel(&phone).await;
+    a_shift_on_gravel_is_started(&phone).await;
     phone
-}
-
-/// Starts the shift that the form shows, on gravel of which nothing more is known.
-async fn start_on_gravel(phone: &Phone) {
-    phone.start().start().await;
-    phone.shift().see_title("Choose today’s work").await;
-    phone.shift().press().await;
-    phone.setup().choose("Gravel, top layer").await;
-    phone.sheet().use_it().await;
-    phone
-        .shift()
-        .see_drops(&["planned", "planned", "planned"])
-        .await;
 }
 
 /// A phone on which a shift on gravel with these times and no break is about to be started.
@@ -53,7 +40,7 @@ async fn a_phone_before_a_night(
     times.start_at(start).await;
     times.end_at(end).await;
     times.ends(ends).await;
-    start_on_gravel(&phone).await;
+    a_shift_on_gravel_is_started(&phone).await;
     (site, phone)
 }
 
@@ -98,7 +85,7 @@ async fn a_shift_of_twelve_hours_rings_at_each_due_minute_and_the_report_is_righ
     let times = phone.start().times();
     times.start_at("06:00").await;
     times.end_at("18:00").await;
-    start_on_gravel(&phone).await;
+    a_shift_on_gravel_is_started(&phone).await;
     let (shift, alarm) = (phone.shift(), phone.alarm());
 
     for (before, due) in [("05:59", "06:00"), ("09:49", "09:50")] {
@@ -425,7 +412,7 @@ async fn without_leave_to_notify_nothing_is_shown_nothing_breaks_and_the_app_say
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.open_without_notifications(&site).await;
     phone.first_start().answer_as_most_do().await;
-    start_on_gravel(&phone).await;
+    a_shift_on_gravel_is_started(&phone).await;
     phone.app().in_charge_of_itself().await;
     phone.is_out_of_sight(true).await;
     phone.clock_moves_to("07:00").await;
@@ -444,11 +431,9 @@ async fn nobody_is_asked_about_notifications_before_a_shift_is_started_and_then_
     let site = Site::open();
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.is_odd(Oddity::NotAskedYet).await;
-    phone.open(&site).await;
-    phone.first_start().answer_as_most_do().await;
-    phone.start().see().await;
+    beginnings::it_knows_its_machine(&phone, &site).await;
     assert_eq!(phone.times_asked().await, 0);
-    start_on_gravel(&phone).await;
+    a_shift_on_gravel_is_started(&phone).await;
     assert_eq!(phone.times_asked().await, 1);
     to_the_reminders(&phone).await;
     phone
