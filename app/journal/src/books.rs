@@ -18,7 +18,7 @@ use evenrow_rules::work::Work;
 use crate::event::{Finding, Id, PriceList};
 use crate::export::count;
 use crate::facts::SectionDone;
-use crate::row::Replacement;
+use crate::row::{Replacement, SetOfTeeth};
 use crate::row_facts::Level;
 use crate::state::{Shift, State, overlap};
 
@@ -181,6 +181,9 @@ pub enum HelpTold {
     },
 }
 
+/// A set, and how its row wore by its readings.
+type Row<'a> = (&'a SetOfTeeth, Level);
+
 impl State {
     /// All pieces of all shifts as they stand at `now`, in the order of the shifts.
     pub fn pieces(&self, now: Instant) -> Vec<Piece> {
@@ -193,9 +196,17 @@ impl State {
         for (piece, breaks) in pieces.iter_mut().zip(&breaks) {
             piece.tally.blade_time = working_time(piece.span, breaks);
         }
-        self.wear(&mut pieces, &breaks, now);
+        let sets = self.teeth.sets.iter();
+        let rows: Vec<Row> = sets
+            .map(|set| (set, Level::of(&self.readings(set))))
+            .collect();
+        wear(&mut pieces, &breaks, &rows, now);
         for replaced in &self.teeth.replaced {
-            self.take_out(&mut pieces, replaced);
+            let left = rows
+                .iter()
+                .find(|(set, _)| set.id == replaced.set)
+                .map_or(0.0, |row| self.left_of(replaced, row));
+            take_out(&mut pieces, replaced, left);
         }
         pieces
     }
@@ -243,71 +254,9 @@ impl State {
         }
     }
 
-    /// What the teeth lost in each piece: as the row of the set on the machine did by its readings.
-    fn wear(&self, pieces: &mut [Piece], breaks: &[Vec<Break>], now: Instant) {
-        let mut in_time: Vec<usize> = (0..pieces.len()).collect();
-        in_time.sort_by_key(|&at| pieces.get(at).map(|it| it.span.start()));
-        for piece in pieces.iter_mut() {
-            piece.tally.unmeasured = piece.tally.blade_time;
-        }
-        for set in &self.teeth.sets {
-            let level = Level::of(&self.readings(set));
-            let to_lose = to_lose(set.tips);
-            let times = set.times_on(now);
-            let mut hours = 0.0;
-            for &at in &in_time {
-                let (Some(piece), Some(breaks)) = (pieces.get_mut(at), breaks.get(at)) else {
-                    continue;
-                };
-                let on = times
-                    .iter()
-                    .filter(|(on, _)| piece.machine.as_ref() == Some(*on));
-                let worked = on
-                    .map(|(_, span)| working_time(overlap(piece.span, *span), breaks))
-                    .fold(Duration::ZERO, Duration::saturating_add);
-                let before = hours;
-                hours += Hours::of(worked).in_hours();
-                if level.is_known() {
-                    let worn = (level.at(before) - level.at(hours)).max(0.0) / to_lose;
-                    piece.tally.worn += worn * f64::from(set.first_teeth);
-                    piece.tally.unmeasured = piece.tally.unmeasured.saturating_sub(worked);
-                }
-            }
-        }
-    }
-
-    /// What was left of a tooth that came out goes to the piece in which it did; outside of any shift it is a piece of its
-    /// own.
-    fn take_out(&self, pieces: &mut Vec<Piece>, it: &Replacement) {
-        let tally = Tally {
-            cut_short: self.left_of(it),
-            replaced: 1,
-            ..Tally::default()
-        };
-        let within = pieces.iter_mut().find(|piece| {
-            piece.shift.is_some() && piece.machine == it.machine && piece.span.holds(it.at)
-        });
-        match within {
-            Some(piece) => piece.tally = piece.tally.and(&tally),
-            None => pieces.push(Piece {
-                shift: None,
-                start: it.at,
-                machine: it.machine.clone(),
-                work: None,
-                road: None,
-                span: Span::new(it.at, it.at),
-                tally,
-            }),
-        }
-    }
-
     /// What a tooth still had to lose when it came out, as a share of a new one. Since it was measured it is taken to have
     /// worn as the row did.
-    fn left_of(&self, it: &Replacement) -> f64 {
-        let Some(set) = self.teeth.set(&it.set) else {
-            return 0.0;
-        };
-        let level = Level::of(&self.readings(set));
+    fn left_of(&self, it: &Replacement, (set, level): &Row) -> f64 {
         let hours = |at| Hours::of(self.blade_time(set, at)).in_hours();
         let worn = if level.is_known() {
             (level.at(hours(it.out.tip_at)) - level.at(hours(it.at))).max(0.0)
@@ -316,6 +265,63 @@ impl State {
         };
         let end = set.tips.when_done().in_millimetres();
         ((it.out.tip.in_millimetres() - worn - end) / to_lose(set.tips)).clamp(0.0, 1.0)
+    }
+}
+
+/// What the teeth lost in each piece: as the row of the set on the machine did by its readings.
+fn wear(pieces: &mut [Piece], breaks: &[Vec<Break>], rows: &[Row], now: Instant) {
+    let mut in_time: Vec<usize> = (0..pieces.len()).collect();
+    in_time.sort_by_key(|&at| pieces.get(at).map(|it| it.span.start()));
+    for piece in pieces.iter_mut() {
+        piece.tally.unmeasured = piece.tally.blade_time;
+    }
+    for (set, level) in rows {
+        let to_lose = to_lose(set.tips);
+        let times = set.times_on(now);
+        let mut hours = 0.0;
+        for &at in &in_time {
+            let (Some(piece), Some(breaks)) = (pieces.get_mut(at), breaks.get(at)) else {
+                continue;
+            };
+            let on = times
+                .iter()
+                .filter(|(on, _)| piece.machine.as_ref() == Some(*on));
+            let worked = on
+                .map(|(_, span)| working_time(overlap(piece.span, *span), breaks))
+                .fold(Duration::ZERO, Duration::saturating_add);
+            let before = hours;
+            hours += Hours::of(worked).in_hours();
+            if level.is_known() {
+                let worn = (level.at(before) - level.at(hours)).max(0.0) / to_lose;
+                piece.tally.worn += worn * f64::from(set.first_teeth);
+                piece.tally.unmeasured = piece.tally.unmeasured.saturating_sub(worked);
+            }
+        }
+    }
+}
+
+/// What was left of a tooth that came out goes to the piece in which it did; outside of any shift it is a piece of its
+/// own.
+fn take_out(pieces: &mut Vec<Piece>, it: &Replacement, left: f64) {
+    let tally = Tally {
+        cut_short: left,
+        replaced: 1,
+        ..Tally::default()
+    };
+    let within = pieces.iter_mut().find(|piece| {
+        piece.shift.is_some() && piece.machine == it.machine && piece.span.holds(it.at)
+    });
+    match within {
+        Some(piece) => piece.tally = piece.tally.and(&tally),
+        None => pieces.push(Piece {
+            shift: None,
+            start: it.at,
+            machine: it.machine.clone(),
+            work: None,
+            road: None,
+            span: Span::new(it.at, it.at),
+            tally,
+        }),
     }
 }
 
