@@ -2,9 +2,11 @@
 //!
 //! Never here: what is on a screen (`pages`).
 
+use std::cell::RefCell;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::{Arc, Weak};
 use std::time::Duration;
 use std::{env, fs};
 
@@ -18,8 +20,32 @@ use crate::oddity::Oddity;
 use crate::process::{Group, required};
 use crate::server::Site;
 
-/// How many phones there are at a time. A browser keeps more than one core busy while it starts.
+/// How many stories have phones at a time. A browser keeps more than one core busy while it starts.
 static TURNS: Semaphore = Semaphore::const_new(2);
+
+/// The turn of one story. Its phones share it: two stories that each held a phone and waited for a second one would
+/// wait for each other for ever.
+#[derive(Debug)]
+struct Turn {
+    _permit: SemaphorePermit<'static>,
+}
+
+thread_local! {
+    /// The turn of the story on this thread, as long as it has a phone. Each story has a thread of its own.
+    static OF_THIS_STORY: RefCell<Weak<Turn>> = const { RefCell::new(Weak::new()) };
+}
+
+impl Turn {
+    async fn of_this_story() -> Arc<Turn> {
+        if let Some(turn) = OF_THIS_STORY.with_borrow(Weak::upgrade) {
+            return turn;
+        }
+        let permit = TURNS.acquire().await.expect("nobody closes the queue");
+        let turn = Arc::new(Turn { _permit: permit });
+        OF_THIS_STORY.set(Arc::downgrade(&turn));
+        turn
+    }
+}
 
 /// What most owners let the app do.
 const GRANTED: &[&str] = &[
@@ -43,7 +69,7 @@ pub struct Phone {
     chrome: Option<Group>,
     // Last: the folder goes once the browser has ended.
     profile: Profile,
-    _turn: SemaphorePermit<'static>,
+    _turn: Arc<Turn>,
 }
 
 /// A tab of the phone's browser.
@@ -56,7 +82,7 @@ struct Tab {
 impl Phone {
     /// A new phone whose clock stands at a time of a day: `Phone::at("2026-07-01", "06:45")`.
     pub async fn at(day: &str, time: &str) -> Phone {
-        let turn = TURNS.acquire().await.expect("nobody closes the queue");
+        let turn = Turn::of_this_story().await;
         let profile = Profile::fresh();
         let (chrome, driver) = start(&profile.0).await;
         must("set the zone", set_zone(&driver).await);

@@ -7,6 +7,8 @@ use std::ffi::OsString;
 use std::io::{BufRead, BufReader, Read, sink};
 use std::os::unix::process::CommandExt;
 use std::process::{Child, Command, Stdio};
+use std::sync::mpsc;
+use std::time::Duration;
 
 /// A variable that `cargo xtask test` hands over.
 ///
@@ -21,6 +23,9 @@ pub fn required(name: &str) -> OsString {
 /// How often a program is started before it is given up.
 const TRIES: usize = 3;
 
+/// How long a program may take until it has said its port. Generous, for a loaded computer.
+const PATIENCE: Duration = Duration::from_mins(1);
+
 /// A program with everything that it has started.
 #[derive(Debug)]
 pub struct Group {
@@ -32,12 +37,12 @@ impl Group {
     ///
     /// # Panics
     ///
-    /// When the program cannot be started, or ends before it has said its port.
+    /// When the program cannot be started, or does not say its port.
     pub fn start(command: &mut Command, sign: &str) -> (Group, u16) {
         let name = command.get_program().display().to_string();
         // A driver now and then loses its port to another that starts at the same moment, and gives up.
         let started = (0..TRIES).find_map(|_| Group::try_to_start(command, sign));
-        started.unwrap_or_else(|| panic!("{name} ended before it said {sign:?} and a port"))
+        started.unwrap_or_else(|| panic!("{name} did not say {sign:?} and a port"))
     }
 
     fn try_to_start(command: &mut Command, sign: &str) -> Option<(Group, u16)> {
@@ -52,9 +57,15 @@ impl Group {
         let output = leader.stdout.take();
         let group = Group { leader };
         let mut output = BufReader::new(output.expect("the output was piped"));
-        let port = port_after(sign, &mut output)?;
-        // A program whose output nobody reads stops when the pipe is full.
-        std::thread::spawn(move || std::io::copy(&mut output, &mut sink()));
+        let (say, said) = mpsc::channel();
+        let sign = sign.to_owned();
+        std::thread::spawn(move || {
+            // Nobody listens any more once patience has run out.
+            let _ = say.send(port_after(&sign, &mut output));
+            // A program whose output nobody reads stops when the pipe is full.
+            std::io::copy(&mut output, &mut sink())
+        });
+        let port = said.recv_timeout(PATIENCE).ok().flatten()?;
         Some((group, port))
     }
 

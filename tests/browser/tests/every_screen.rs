@@ -488,22 +488,26 @@ async fn barriers(phone: &Phone, screen: &str) -> Vec<(String, Violation)> {
     named.collect()
 }
 
-/// Goes through both tours, one phone after the other, on a system that asks for a dark screen or for a light one.
+/// Goes through all tours, one phone after the other, on a system that asks for a dark screen or for a light one.
 async fn every_tour(dark: bool, examine: impl AsyncFn(&Phone, &str)) {
     let look = if dark { "night" } else { "sun" };
     let site = Site::open();
-    {
-        let mut phone = Phone::at("2026-07-01", "06:45").await;
+    let phone = async |day: &str, time: &str| {
+        let phone = Phone::at(day, time).await;
         phone.system_is_dark(dark).await;
+        phone
+    };
+    {
+        let mut phone = phone("2026-07-01", "06:45").await;
         tour(&mut phone, &site, &examine).await;
         phone.app().see_look(look).await;
     }
-    let mut phone = Phone::at("2026-07-25", "17:30").await;
-    phone.system_is_dark(dark).await;
-    tour_of_the_row(&mut phone, &site, &examine).await;
-    phone.app().see_look(look).await;
-    let mut phone = Phone::at("2026-07-24", "17:30").await;
-    phone.system_is_dark(dark).await;
+    {
+        let mut phone = phone("2026-07-25", "17:30").await;
+        tour_of_the_row(&mut phone, &site, &examine).await;
+        phone.app().see_look(look).await;
+    }
+    let mut phone = phone("2026-07-24", "17:30").await;
     tour_of_the_district(&mut phone, &site, &examine).await;
     phone.app().see_look(look).await;
 }
