@@ -4,6 +4,7 @@
 //! phone, and nothing here knows what the app is about.
 
 mod build;
+mod harden;
 mod host;
 mod icons;
 mod pack;
@@ -62,6 +63,12 @@ const CHORES: &[Chore] = &[
         takes: "[--quick]",
         does: "every check, as the CI runs it; --quick leaves out the build and the browser",
         run: test::run,
+    },
+    Chore {
+        name: "harden",
+        takes: "[histories] [journals]",
+        does: "many faults, counted into tests/journals/hardened.md; takes an hour or more",
+        run: harden::run,
     },
     Chore {
         name: "tidy",

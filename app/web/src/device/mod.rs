@@ -7,6 +7,7 @@ pub mod awake; // the screen that stays on
 pub mod clock; // the present moment, the zone, the second tick
 pub mod gravity; // which way is down, as the phone feels it
 mod listeners; // who wants to be told of a change
+mod local; // the browser's small store of texts, where there is one
 pub mod notify; // notifications, and the number on the icon
 pub mod offline; // the service worker and its updates
 pub mod page; // the theme, the shell, focus, whether it is seen, its heartbeat

@@ -1,6 +1,6 @@
 //! What this phone prefers, where it last was, what it was found to do, and half-filled forms.
 //!
-//! <https://developer.mozilla.org/docs/Web/API/Window/localStorage>, through gloo-storage. Browsers write it late, so
+//! <https://developer.mozilla.org/docs/Web/API/Window/localStorage>. Browsers write it late, so
 //! nothing that counts lives here; records go to `store`.
 
 use core::time::Duration;
@@ -8,9 +8,9 @@ use core::time::Duration;
 use evenrow_journal::Id;
 use evenrow_journal::calendar::{Armed, Reach, Ring};
 use evenrow_rules::quantity::Instant;
-use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
 
+use super::local::LocalStorage;
 use super::random;
 use crate::phone_check::{Proof, Trial};
 
@@ -50,7 +50,7 @@ pub fn set_theme(theme: Theme) {
 
 /// The units, once chosen.
 pub fn units() -> Option<Units> {
-    LocalStorage::get("evenrow.units").ok()
+    LocalStorage::get("evenrow.units")
 }
 
 /// Chooses the units.
@@ -60,7 +60,7 @@ pub fn set_units(units: Units) {
 
 /// Whether the left end of the moldboard leads in travel; none before anybody has said.
 pub fn left_leads() -> Option<bool> {
-    LocalStorage::get("evenrow.left-leads").ok()
+    LocalStorage::get("evenrow.left-leads")
 }
 
 /// Remembers which end leads.
@@ -70,7 +70,7 @@ pub fn set_left_leads(left: bool) {
 
 /// In how many days ordered teeth come; none before anybody has said.
 pub fn delivery_days() -> Option<u16> {
-    LocalStorage::get("evenrow.delivery-days").ok()
+    LocalStorage::get("evenrow.delivery-days")
 }
 
 /// Remembers in how many days ordered teeth come.
@@ -80,7 +80,7 @@ pub fn set_delivery_days(days: u16) {
 
 /// Where the app last was.
 pub fn last_place() -> Option<String> {
-    LocalStorage::get("evenrow.place").ok()
+    LocalStorage::get("evenrow.place")
 }
 
 /// Remembers where the app is.
@@ -90,9 +90,7 @@ pub fn set_last_place(place: &str) {
 
 /// The name of this phone in its records; made on first use.
 pub fn device() -> Id {
-    let kept = LocalStorage::get::<String>("evenrow.device")
-        .ok()
-        .and_then(|text| Id::new(&text));
+    let kept = LocalStorage::get::<String>("evenrow.device").and_then(|text| Id::new(&text));
     kept.unwrap_or_else(|| {
         let fresh = random::id();
         set("evenrow.device", &fresh.as_str());
@@ -102,7 +100,7 @@ pub fn device() -> Id {
 
 /// When the app last ran, in any window of this phone, to the minute or so.
 pub fn last_alive() -> Option<Instant> {
-    let kept = LocalStorage::get::<i64>("evenrow.alive").ok();
+    let kept = LocalStorage::get::<i64>("evenrow.alive");
     kept.map(Instant::from_unix_ms)
 }
 
@@ -113,7 +111,7 @@ pub fn set_last_alive(now: Instant) {
 
 /// The check of this phone that runs, as due, hidden and rang.
 pub fn trial() -> Option<Trial> {
-    let kept = LocalStorage::get::<(i64, bool, Option<i64>)>("evenrow.trial").ok();
+    let kept = LocalStorage::get::<(i64, bool, Option<i64>)>("evenrow.trial");
     kept.map(|(due, hidden, rang)| Trial {
         due: Instant::from_unix_ms(due),
         hidden,
@@ -134,7 +132,7 @@ pub fn set_trial(trial: Option<Trial>) {
 
 /// What the last check proved, and when: how late it rang in milliseconds, none for silent.
 pub fn proof() -> Option<(Proof, Instant)> {
-    let (late, at) = LocalStorage::get::<(Option<u64>, i64)>("evenrow.proof").ok()?;
+    let (late, at) = LocalStorage::get::<(Option<u64>, i64)>("evenrow.proof")?;
     let proof = late.map_or(Proof::Silent, |late| {
         Proof::Rang(Duration::from_millis(late))
     });
@@ -161,7 +159,7 @@ struct ArmedKept {
 
 /// What was handed to the phone's calendar last.
 pub fn armed() -> Option<Armed> {
-    let kept = LocalStorage::get::<ArmedKept>("evenrow.armed").ok()?;
+    let kept = LocalStorage::get::<ArmedKept>("evenrow.armed")?;
     Some(Armed {
         shift: Id::new(&kept.shift)?,
         reach: if kept.whole {
@@ -198,7 +196,7 @@ pub fn set_armed(armed: &Armed) {
 
 /// When the last backup was handed over, and how many records it held.
 pub fn backed_up() -> Option<(Instant, usize)> {
-    let (at, records) = LocalStorage::get::<(i64, usize)>("evenrow.backed-up").ok()?;
+    let (at, records) = LocalStorage::get::<(i64, usize)>("evenrow.backed-up")?;
     Some((Instant::from_unix_ms(at), records))
 }
 
@@ -212,7 +210,7 @@ pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
 
 /// A half-filled form, as it was left.
 pub fn draft<T: for<'de> Deserialize<'de>>(form: &str) -> Option<T> {
-    LocalStorage::get(format!("evenrow.draft.{form}")).ok()
+    LocalStorage::get(format!("evenrow.draft.{form}"))
 }
 
 /// Keeps a half-filled form.
@@ -227,5 +225,5 @@ pub fn drop_draft(form: &str) {
 
 fn set<T: Serialize + ?Sized>(key: &str, value: &T) {
     // Storage may be full or forbidden. A preference is then lost, which the operator sees at once; no record is.
-    drop(LocalStorage::set(key, value));
+    LocalStorage::set(key, value);
 }
