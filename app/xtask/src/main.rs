@@ -5,6 +5,7 @@
 
 mod build;
 mod harden;
+mod headers;
 mod host;
 mod icons;
 mod pack;
