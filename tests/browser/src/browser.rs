@@ -33,6 +33,9 @@ const GRANTED: &[&str] = &[
 /// The glass of a phone of today, in pixels of the page.
 const GLASS: (u32, u32) = (412, 915);
 
+/// Where a browser writes down its requests.
+const REQUESTS: &str = "requests.json";
+
 /// A phone that has nothing on it yet.
 #[derive(Debug)]
 pub struct Phone {
@@ -56,9 +59,18 @@ struct Tab {
 impl Phone {
     /// A new phone whose clock stands at a time of a day: `Phone::at("2026-07-01", "06:45")`.
     pub async fn at(day: &str, time: &str) -> Phone {
+        Phone::new(day, time, false).await
+    }
+
+    /// The same; every request that its browser makes is written down.
+    pub async fn whose_requests_are_written_down(day: &str, time: &str) -> Phone {
+        Phone::new(day, time, true).await
+    }
+
+    async fn new(day: &str, time: &str, writes_down: bool) -> Phone {
         let turn = TURNS.acquire().await.expect("nobody closes the queue");
         let profile = Profile::fresh();
-        let (chrome, driver) = start(&profile.0).await;
+        let (chrome, driver) = start(&profile.0, writes_down).await;
         must("set the zone", set_zone(&driver).await);
         let clock = must("read the time", Clock::showing(&driver, day, time).await);
         let mut phone = Phone {
@@ -264,12 +276,36 @@ impl Phone {
             chrome.end();
         }
         self.profile.forget_who_had_it_open();
-        let (chrome, driver) = start(&self.profile.0).await;
+        let (chrome, driver) = start(&self.profile.0, false).await;
         self.chrome = Some(chrome);
         self.driver = driver;
         must("set the zone", set_zone(&self.driver).await);
         self.tabs.clear();
         self.know_this_tab().await;
+    }
+
+    /// The addresses that pages and workers of this origin have asked for, as far as they were written down by now.
+    pub fn requests_by(&self, origin: &str) -> Vec<String> {
+        let written = fs::read(self.profile.0.join(REQUESTS));
+        let written = must("read what was written down", written);
+        let written = String::from_utf8_lossy(&written);
+        // One event a line. The last may still be half written.
+        let by = format!("\"initiator\":\"{origin}\"");
+        let ours = written.lines().filter(|line| line.contains(&by));
+        ours.filter_map(|line| {
+            let (_, after) = line.split_once("\"url\":\"")?;
+            after.split_once('"').map(|(url, _)| url.to_owned())
+        })
+        .collect()
+    }
+
+    /// The phone is in another zone from the next page on, such as Asia/Kathmandu.
+    pub async fn travels_to(&self, zone: &str) {
+        self.command(
+            "Emulation.setTimezoneOverride",
+            json!({ "timezoneId": zone }),
+        )
+        .await;
     }
 
     /// Empties the cache of the network, so that only what the service worker keeps is left.
@@ -479,18 +515,21 @@ impl Drop for Profile {
     }
 }
 
-async fn start(profile: &Path) -> (Group, WebDriver) {
+async fn start(profile: &Path, writes_down: bool) -> (Group, WebDriver) {
     let (chrome, port) = Group::start(
         Command::new(required("EVENROW_CHROMEDRIVER")).arg("--port=0"),
         "started successfully on port ",
     );
-    let driver = must("start the browser", session(port, profile).await);
+    let driver = must(
+        "start the browser",
+        session(port, profile, writes_down).await,
+    );
     // The group is killed at the end; there is nobody to say goodbye to.
     drop(driver.clone().leak());
     (chrome, driver)
 }
 
-async fn session(port: u16, profile: &Path) -> WebDriverResult<WebDriver> {
+async fn session(port: u16, profile: &Path, writes_down: bool) -> WebDriverResult<WebDriver> {
     let mut wanted = DesiredCapabilities::chrome();
     wanted.set_binary(&required("EVENROW_CHROMIUM").to_string_lossy())?;
     for argument in [
@@ -508,6 +547,12 @@ async fn session(port: u16, profile: &Path) -> WebDriverResult<WebDriver> {
         wanted.add_arg(argument)?;
     }
     wanted.add_arg(&format!("--user-data-dir={}", profile.display()))?;
+    if writes_down {
+        wanted.add_arg(&format!(
+            "--log-net-log={}",
+            profile.join(REQUESTS).display()
+        ))?;
+    }
     let metrics = json!({
         "width": GLASS.0, "height": GLASS.1, "pixelRatio": 2.6, "touch": true, "mobile": true,
     });

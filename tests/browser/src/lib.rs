@@ -6,6 +6,7 @@
 
 pub mod beginnings; // how most stories begin
 pub mod browser; // the phone: a real browser with a fresh profile, its tabs, its size, its pictures
+pub mod chance; // random choices that come again, and how many of them are made
 pub mod clock; // the time of day that the phone believes
 pub mod gravity; // how the phone lies, as its sensors feel it
 pub mod oddity; // what sets one phone apart from the next

@@ -449,6 +449,51 @@ impl App {
         kept.await.as_u64().unwrap_or_default()
     }
 
+    /// What has come into the page from text that should have stayed text: elements, handlers, addresses that run, and
+    /// marks that such code would leave.
+    pub async fn intruders(&self) -> Vec<String> {
+        let script = "
+            const found = [...document.querySelectorAll('main script, main iframe, main object, img[src=x]')]
+                .map((it) => it.outerHTML);
+            for (const it of document.querySelectorAll('*')) {
+                for (const { name, value } of it.attributes) {
+                    if (name.startsWith('on') || value.startsWith('javascript:') && name !== 'value')
+                        found.push(`${name}=${value}`);
+                }
+            }
+            if (globalThis.storyHit !== undefined || ({}).storyHit !== undefined) found.push('code has run');
+            return found;";
+        let found = self.0.script("the page", script, nothing()).await;
+        found.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// Waits until the browser has complained of this.
+    pub async fn sees_complaint(&self, of: &str) {
+        let mut all = Vec::new();
+        wait::until(&format!("the browser complains of {of}"), async || {
+            all.extend(self.complaints().await);
+            if all.iter().any(|it| it.contains(of)) {
+                Ok(())
+            } else {
+                Err(NotYet(all.join("\n")))
+            }
+        })
+        .await;
+    }
+
+    /// Waits until the phone keeps so many records.
+    pub async fn sees_records(&self, many: usize) {
+        wait::until(&format!("{many} records are kept"), async || {
+            let kept = self.records_kept().await.len();
+            if kept == many {
+                Ok(())
+            } else {
+                Err(NotYet(kept.to_string()))
+            }
+        })
+        .await;
+    }
+
     /// Puts records into the phone's store, as if it had kept them, and starts the app anew on them.
     pub async fn has_kept(&self, records: &str) {
         let script = "

@@ -114,6 +114,13 @@ impl Records {
             .await;
     }
 
+    /// Waits until it says how the records are kept.
+    pub async fn see_keeping(&self, sentence: &str) {
+        self.0
+            .see("how the records are kept", css("main"), sentence)
+            .await;
+    }
+
     /// What it says of the space that things take.
     pub async fn see_space(&self, records: &str, used: &str) {
         self.0
