@@ -78,7 +78,7 @@ impl App {
                 : null;";
         let mut complaints = Vec::new();
         wait::until("the app has started", async || {
-            complaints.extend(self.0.complaints().await);
+            complaints.extend(self.0.complaints().await?);
             match self.0.script("the page", script, nothing()).await.as_str() {
                 None => Ok(()),
                 Some(page) => Err(NotYet(format!("{page}\n{}", complaints.join("\n")))),
@@ -90,8 +90,8 @@ impl App {
             .await;
     }
 
-    /// What the browser has complained of since it was asked last: errors of scripts, files not found, rules broken.
-    pub async fn complaints(&self) -> Vec<String> {
+    /// What the browser has complained of since it was asked last, where its driver tells. Stories ask the phone.
+    pub(crate) async fn complaints(&self) -> Result<Vec<String>, NotYet> {
         self.0.complaints().await
     }
 
@@ -297,16 +297,6 @@ impl App {
                 shown: text(&icon["shown"]),
             })
             .collect()
-    }
-
-    /// What the browser objects to when the app is to be installed.
-    pub async fn objections_to_installing(&self) -> Vec<String> {
-        let answer = self.0.command("Page.getInstallabilityErrors").await;
-        let all = answer["installabilityErrors"]
-            .as_array()
-            .cloned()
-            .unwrap_or_default();
-        all.iter().map(|it| text(&it["errorId"])).collect()
     }
 
     /// Waits until the service worker is in charge of this page.

@@ -131,6 +131,14 @@ impl Records {
             .await;
     }
 
+    /// Waits until it says that the browser does not tell how much space things take.
+    pub async fn see_space_unknown(&self) {
+        let sentence = "This browser does not say how much space the app takes.";
+        self.0
+            .see("the space used", css(".storage-used"), sentence)
+            .await;
+    }
+
     /// Waits until it says how many entries came in two versions, and reads them.
     pub async fn conflicts(&self, sentence: &str) -> Vec<String> {
         let at = css(".conflicts summary");
