@@ -248,8 +248,8 @@ async fn what_this_browser_lacks_is_said_on_the_screen(engine: Engine) {
     match engine {
         Engine::Chromium => {}
         Engine::Firefox | Engine::WebKit => {
-            browser.tabs().machine().await;
-            browser.machine().see_no_offer().await;
+            browser.go_to(&format!("{}#install", site.address())).await;
+            browser.outside().see_no_offer().await;
         }
     }
 

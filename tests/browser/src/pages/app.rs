@@ -461,7 +461,7 @@ impl App {
     pub async fn sees_complaint(&self, of: &str) {
         let mut all = Vec::new();
         wait::until(&format!("the browser complains of {of}"), async || {
-            all.extend(self.complaints().await);
+            all.extend(self.complaints().await?);
             if all.iter().any(|it| it.contains(of)) {
                 Ok(())
             } else {
