@@ -52,7 +52,7 @@ async fn hostile_text_in_the_fields_of_a_shift_stays_text_and_touches_nothing() 
     phone.report().keep_who().await;
     phone.report().see_line(HOSTILE[0]).await;
     assert_eq!(phone.app().intruders().await, Vec::<String>::new());
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 #[tokio::test]
