@@ -1,6 +1,6 @@
 //! `build`: bundles the app into dist/ with Trunk, which calls the stamp chore at its end.
 
-use crate::{Outcome, nothing_more, project, run, setup};
+use crate::{Outcome, headers, nothing_more, project, run, setup};
 use std::path::PathBuf;
 use std::process::Command;
 
@@ -38,5 +38,6 @@ fn bundle(tools: &setup::Tools, dist: &str, more: &[&str]) -> Outcome<PathBuf> {
             // Trunk 0.21 refuses to start when it is set to 1.
             .env_remove("NO_COLOR"),
     )?;
+    headers::write(&dist)?;
     Ok(dist)
 }

@@ -7,7 +7,7 @@
 //! Each connection has a thread of its own and carries one request. A pool of threads that keeps connections open stands
 //! still as soon as a browser holds more of them than the pool has threads.
 
-use crate::{Outcome, nothing_more, port_and_rest};
+use crate::{Outcome, headers, nothing_more, port_and_rest};
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
@@ -62,7 +62,7 @@ pub(crate) fn serve(folder: &Path, listener: &TcpListener, announce: impl FnOnce
 fn converse(connection: &TcpStream, folder: &Path) -> io::Result<()> {
     connection.set_read_timeout(Some(PATIENCE))?;
     let request = Request::read(BufReader::new(connection.take(LONGEST_REQUEST_BYTES)))?;
-    let (answer, with_body) = match &request {
+    let (mut answer, with_body) = match &request {
         Some(request) if request.method == "GET" => (answer(folder, request), true),
         Some(request) if request.method == "HEAD" => (answer(folder, request), false),
         Some(_) => (
@@ -71,6 +71,9 @@ fn converse(connection: &TcpStream, folder: &Path) -> io::Result<()> {
         ),
         None => (Answer::plain(400, "That is no request."), true),
     };
+    if let Some(request) = request {
+        answer.also_say(folder, &request.target);
+    }
     answer.write(connection, with_body)
 }
 
@@ -110,10 +113,21 @@ impl Request {
 struct Answer {
     status: u16,
     headers: Vec<(&'static str, String)>,
+    /// What the folder asks for in its own file of headers.
+    more: Vec<(String, String)>,
     body: Vec<u8>,
 }
 
 impl Answer {
+    /// Takes over what the folder's file of headers says of an address and this server does not say anyway.
+    fn also_say(&mut self, folder: &Path, address: &str) {
+        let text = std::fs::read_to_string(folder.join(headers::FILE)).unwrap_or_default();
+        let path = address.split(['?', '#']).next().unwrap_or_default();
+        let said = |name: &str| self.headers.iter().any(|(it, _)| *it == name);
+        let more = headers::of(&text, path);
+        self.more = more.into_iter().filter(|(name, _)| !said(name)).collect();
+    }
+
     fn write(&self, mut to: impl Write, with_body: bool) -> io::Result<()> {
         let reason = match self.status {
             200 => "OK",
@@ -128,6 +142,9 @@ impl Answer {
         for (name, value) in self.headers.iter().chain([&length, &close]) {
             head = head + name + ": " + value + "\r\n";
         }
+        for (name, value) in &self.more {
+            head = head + name + ": " + value + "\r\n";
+        }
         to.write_all(head.as_bytes())?;
         to.write_all(b"\r\n")?;
         if with_body {
@@ -139,13 +156,14 @@ impl Answer {
     fn plain(status: u16, sentence: &str) -> Answer {
         Answer {
             status,
-            headers: headers("text/plain; charset=utf-8", "no-store"),
+            headers: usual_headers("text/plain; charset=utf-8", "no-store"),
+            more: Vec::new(),
             body: sentence.as_bytes().to_vec(),
         }
     }
 }
 
-fn headers(content_type: &str, cache_control: &str) -> Vec<(&'static str, String)> {
+fn usual_headers(content_type: &str, cache_control: &str) -> Vec<(&'static str, String)> {
     vec![
         ("Content-Type", content_type.to_string()),
         ("Cache-Control", cache_control.to_string()),
@@ -172,7 +190,7 @@ fn answer(folder: &Path, request: &Request) -> Answer {
     let inside = file
         .canonicalize()
         .is_ok_and(|real| real.starts_with(folder));
-    let mut headers = headers(content_type(&file), cache_control(&file));
+    let mut headers = usual_headers(content_type(&file), cache_control(&file));
     let packed = packed_name(&file).filter(|_| request.unpacks_brotli && inside);
     if let Some(body) = packed.and_then(|packed| std::fs::read(packed).ok()) {
         headers.push(("Content-Encoding", "br".to_string()));
@@ -180,6 +198,7 @@ fn answer(folder: &Path, request: &Request) -> Answer {
         return Answer {
             status: 200,
             headers,
+            more: Vec::new(),
             body,
         };
     }
@@ -187,6 +206,7 @@ fn answer(folder: &Path, request: &Request) -> Answer {
         Ok(body) if inside => Answer {
             status: 200,
             headers,
+            more: Vec::new(),
             body,
         },
         Ok(_) | Err(_) => Answer::plain(404, "Not found."),
@@ -247,11 +267,7 @@ fn cache_control(file: &Path) -> &'static str {
         .file_name()
         .and_then(|name| name.to_str())
         .unwrap_or_default();
-    if crate::stamp::carries_its_hash(name) {
-        "public, max-age=31536000, immutable"
-    } else {
-        "no-cache"
-    }
+    headers::cache_control(name)
 }
 
 #[cfg(test)]

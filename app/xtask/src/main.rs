@@ -4,6 +4,9 @@
 //! phone, and nothing here knows what the app is about.
 
 mod build;
+mod fuzz;
+mod harden;
+mod headers;
 mod host;
 mod icons;
 mod licences;
@@ -70,6 +73,18 @@ const CHORES: &[Chore] = &[
         takes: "",
         does: "measure the packed build as a slow phone would have it; fails below its goals",
         run: lighthouse::run,
+    },
+    Chore {
+        name: "harden",
+        takes: "[histories] [journals]",
+        does: "many faults, counted into tests/journals/hardened.md; takes an hour or more",
+        run: harden::run,
+    },
+    Chore {
+        name: "fuzz",
+        takes: "<target> <seconds>",
+        does: "any bytes on the reader of records (wire), the import or ask, steered by what they reach",
+        run: fuzz::run,
     },
     Chore {
         name: "tidy",

@@ -13,7 +13,8 @@ Copy the whole folder to any static host, at the root of a site or below it (htt
 - The host must speak https, or the phone keeps nothing for use without a network.
 - index.html and sw.js: Cache-Control: no-cache. Names with sixteen hexadecimal digits may be kept for ever.
 - .wasm: application/wasm. .webmanifest: application/manifest+json.
-- If the host can send headers, add: Content-Security-Policy: frame-ancestors 'none'
+- _headers says which headers to send with each file. Several hosts read it where it lies, at the root of a site; tell
+  others by hand. Without them anybody may show the app in a frame of their own page.
 - Put up a new version by replacing the whole folder; phones check every file and take it whole or not at all.";
 
 pub(crate) fn run(arguments: &[String]) -> Outcome {

@@ -18,6 +18,9 @@ pub(crate) const AXE: &str = "4.14.1";
 /// Measures the built app as a slow phone would have it. 13 asks for a newer Node than most computers have.
 pub(crate) const LIGHTHOUSE: &str = "12.2.3";
 
+/// Drives Firefox, in the browser tests. Firefox itself is the system's, as Chromium and WebKit are.
+pub(crate) const GECKODRIVER: &str = "0.37.1";
+
 /// What `wasm-opt --version` says of the pinned release, which counts in whole numbers.
 pub(crate) fn wasm_opt() -> &'static str {
     BINARYEN.split('.').next().unwrap_or(BINARYEN)

@@ -37,19 +37,28 @@ pub(crate) struct TestTools {
     /// The browser, and the program that drives it.
     pub(crate) browser: PathBuf,
     pub(crate) driver: PathBuf,
+    /// The same of the two other engines; WebKit draws on a screen that nobody sees.
+    pub(crate) firefox: PathBuf,
+    pub(crate) geckodriver: PathBuf,
+    pub(crate) webkit: PathBuf,
+    pub(crate) webkit_driver: PathBuf,
+    pub(crate) screen: PathBuf,
 }
 
 // The quick ones stand first, so that what cannot be had is known before the long work begins.
 const BUILDING: [&Item; 5] = [&WASM, &CRATES, &WASM_OPT, &TRUNK, &WASM_BINDGEN];
-const TESTING: [&Item; 8] = [
+const TESTING: [&Item; 11] = [
     &WASM,
     &CRATES,
     &WASM_OPT,
     &AXE,
     &LIGHTHOUSE,
     &BROWSER,
+    &FIREFOX,
+    &WEBKIT,
     &TRUNK,
     &WASM_BINDGEN,
+    &GECKODRIVER,
 ];
 
 /// Puts in place what `build` needs.
@@ -69,6 +78,13 @@ pub(crate) fn for_testing() -> Outcome<TestTools> {
         npm: place.npm.clone(),
         browser: browser().ok_or("Chromium has gone since it was found.")?,
         driver: driver().ok_or("chromedriver has gone since it was found.")?,
+        firefox: firefox().ok_or("Firefox has gone since it was found.")?,
+        geckodriver: place
+            .geckodriver()
+            .ok_or("geckodriver has gone since it was found.")?,
+        webkit: webkit().ok_or("WebKit has gone since it was found.")?,
+        webkit_driver: webkit_driver().ok_or("WebKit's driver has gone since it was found.")?,
+        screen: screen().ok_or("Xvfb has gone since it was found.")?,
     })
 }
 
@@ -127,6 +143,10 @@ impl Place {
 
     fn wasm_bindgen(&self) -> Option<PathBuf> {
         self.pinned("wasm-bindgen", "wasm-bindgen-cli", pins::WASM_BINDGEN)
+    }
+
+    fn geckodriver(&self) -> Option<PathBuf> {
+        self.pinned("geckodriver", "geckodriver", pins::GECKODRIVER)
     }
 
     fn wasm_opt(&self) -> Option<PathBuf> {
@@ -392,26 +412,69 @@ const BROWSER: Item = Item {
     why: "the built app is tested in a real browser, and icons are drawn with it",
     takes: "about a minute, through apt-get",
     found: |_| browser().is_some() && driver().is_some(),
-    install: |_| {
-        if project::on_path("apt-get").is_none() {
-            return Err("there is no apt-get on this system.".to_string());
-        }
-        apt_get(&["update"])?;
-        apt_get(&[
-            "install",
-            "--yes",
-            "--no-install-recommends",
-            "chromium",
-            "chromium-driver",
-            "fonts-noto-core",
-        ])
-    },
+    install: |_| apt_install(&["chromium", "chromium-driver", "fonts-noto-core"]),
     by_hand: || {
         "install Chromium and the chromedriver of the same version, and name both programs in EVENROW_CHROMIUM and \
          EVENROW_CHROMEDRIVER. `cargo xtask test --quick` does without them."
             .to_string()
     },
 };
+
+const FIREFOX: Item = Item {
+    name: "Firefox",
+    why: "stories are told in its engine too",
+    takes: "about a minute, through apt-get",
+    found: |_| firefox().is_some(),
+    install: |_| apt_install(&["firefox-esr"]),
+    by_hand: || "install Firefox, and name the program in EVENROW_FIREFOX.".to_string(),
+};
+
+const GECKODRIVER: Item = Item {
+    name: "geckodriver",
+    why: "it drives Firefox",
+    takes: "about two minutes on two cores, as it is compiled",
+    found: |place| place.geckodriver().is_some(),
+    install: |place| cargo_install(place, "geckodriver", pins::GECKODRIVER, &[]),
+    by_hand: || format!("put `geckodriver` {} on PATH.", pins::GECKODRIVER),
+};
+
+const WEBKIT: Item = Item {
+    name: "WebKit, its driver, and a screen that nobody sees",
+    why: "stories are told in its engine too",
+    takes: "about a minute, through apt-get",
+    found: |_| webkit().is_some() && webkit_driver().is_some() && screen().is_some(),
+    install: |_| apt_install(&["webkit2gtk-driver", "xvfb"]),
+    by_hand: || {
+        "install WebKitGTK with its MiniBrowser, WebKitWebDriver and Xvfb, and name the programs in EVENROW_WEBKIT, \
+         EVENROW_WEBKITDRIVER and EVENROW_XVFB."
+            .to_string()
+    },
+};
+
+fn firefox() -> Option<PathBuf> {
+    named_or_on_path("EVENROW_FIREFOX", &["firefox-esr", "firefox"])
+}
+
+/// The driver's package brings a small browser along, in a folder of its own that carries the version of the interface.
+fn webkit() -> Option<PathBuf> {
+    if std::env::var_os("EVENROW_WEBKIT").is_some() {
+        return named_or_on_path("EVENROW_WEBKIT", &[]);
+    }
+    let folders = |folder: PathBuf| std::fs::read_dir(folder).into_iter().flatten().flatten();
+    folders(PathBuf::from("/usr/lib"))
+        .flat_map(|machine| folders(machine.path()))
+        .filter(|it| it.file_name().to_string_lossy().starts_with("webkit2gtk-"))
+        .map(|it| it.path().join("MiniBrowser"))
+        .find(|it| it.is_file())
+}
+
+fn webkit_driver() -> Option<PathBuf> {
+    named_or_on_path("EVENROW_WEBKITDRIVER", &["WebKitWebDriver"])
+}
+
+fn screen() -> Option<PathBuf> {
+    named_or_on_path("EVENROW_XVFB", &["Xvfb"])
+}
 
 fn browser() -> Option<PathBuf> {
     named_or_on_path("EVENROW_CHROMIUM", &["chromium", "chromium-browser"])
@@ -428,6 +491,14 @@ fn named_or_on_path(variable: &str, programs: &[&str]) -> Option<PathBuf> {
             .iter()
             .find_map(|program| project::on_path(program)),
     }
+}
+
+fn apt_install(packages: &[&str]) -> Outcome {
+    if project::on_path("apt-get").is_none() {
+        return Err("there is no apt-get on this system.".to_string());
+    }
+    apt_get(&["update"])?;
+    apt_get(&[&["install", "--yes", "--no-install-recommends"], packages].concat())
 }
 
 fn apt_get(arguments: &[&str]) -> Outcome {

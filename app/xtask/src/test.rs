@@ -1,6 +1,8 @@
 //! `test`: every check of the project, in the order in which a failure is cheapest to find. The CI runs this and no more.
 
 use crate::{Outcome, build, lighthouse, project, run, setup, tidy};
+use std::path::Path;
+use std::process::Command;
 use std::time::Instant;
 
 pub(crate) fn run(arguments: &[String]) -> Outcome {
@@ -36,6 +38,7 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         cargo("test --quiet --locked --workspace --exclude evenrow-browser-tests")
     })?;
     if let Some(tools) = tools {
+        let root = project::root()?;
         let dist = step("build", || build::build(&tools.building))?;
         step("lighthouse", || {
             lighthouse::judged(&tools, &dist, lighthouse::Goal::NobodyKeptOut)
@@ -43,24 +46,37 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         let panics = step("build that panics", || {
             build::build_that_panics(&tools.building)
         })?;
-        step("tests in a browser", || {
+        let stories = |words: &str| {
             run::run(
                 run::cargo()
-                    .args([
-                        "test",
-                        "--quiet",
-                        "--locked",
-                        "--package",
-                        "evenrow-browser-tests",
-                    ])
-                    .current_dir(project::root()?)
+                    .args("test --quiet --locked --package evenrow-browser-tests".split(' '))
+                    .args(words.split(' '))
+                    .current_dir(&root)
                     .env("EVENROW_DIST", &dist)
                     .env("EVENROW_DIST_PANIC", &panics)
                     .env("EVENROW_HOST", &ourselves)
                     .env("EVENROW_AXE", &tools.axe)
                     .env("EVENROW_CHROMIUM", &tools.browser)
-                    .env("EVENROW_CHROMEDRIVER", &tools.driver),
+                    .env("EVENROW_CHROMEDRIVER", &tools.driver)
+                    .env("EVENROW_FIREFOX", &tools.firefox)
+                    .env("EVENROW_GECKODRIVER", &tools.geckodriver)
+                    .env("EVENROW_WEBKIT", &tools.webkit)
+                    .env("EVENROW_WEBKITDRIVER", &tools.webkit_driver)
+                    .env("EVENROW_XVFB", &tools.screen),
             )
+        };
+        step("stories in Chromium", || {
+            stories("-- --skip in_firefox:: --skip in_webkit::")
+        })?;
+        // One engine after the other, so that each says which it is and how long it took.
+        let firefox = version(&tools.firefox, &["--version"]);
+        step(&format!("stories in Firefox ({firefox})"), || {
+            stories("--test engines -- in_firefox::")
+        })?;
+        // WebKit's own programs tell their version only on a screen; the package tells it anywhere.
+        let webkit = version("dpkg-query".as_ref(), &["--show", "webkit2gtk-driver"]);
+        step(&format!("stories in WebKit ({webkit})"), || {
+            stories("--test engines -- in_webkit::")
         })?;
     }
     println!(
@@ -77,6 +93,12 @@ fn step<T>(title: &str, work: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
     let result = work().map_err(|trouble| format!("{trouble}\nFAILED at: {title}"))?;
     println!("== {title}: {:.1} s", started.elapsed().as_secs_f64());
     Ok(result)
+}
+
+fn version(program: &Path, arguments: &[&str]) -> String {
+    let said = run::answer(Command::new(program).args(arguments));
+    said.unwrap_or_else(|| "of a version that it does not tell".to_string())
+        .replace('\t', " ")
 }
 
 fn cargo(words: &str) -> Outcome {

@@ -2,50 +2,26 @@
 //!
 //! Never here: what is on a screen (`pages`).
 
-use std::cell::RefCell;
+use std::ops::Deref;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU32, Ordering};
-use std::sync::{Arc, Weak};
 use std::time::Duration;
 use std::{env, fs};
 
 use serde_json::{Value, json};
 use thirtyfour::LoggingPrefsLogLevel;
 use thirtyfour::prelude::*;
-use tokio::sync::{Semaphore, SemaphorePermit};
 
 use crate::clock::{Carrier, Clock, How, ZONE};
+use crate::engine::Engine;
 use crate::oddity::Oddity;
 use crate::process::{Group, required};
 use crate::server::Site;
-
-/// How many stories have phones at a time. A browser keeps more than one core busy while it starts.
-static TURNS: Semaphore = Semaphore::const_new(2);
-
-/// The turn of one story. Its phones share it: two stories that each held a phone and waited for a second one would
-/// wait for each other for ever.
-#[derive(Debug)]
-struct Turn {
-    _permit: SemaphorePermit<'static>,
-}
-
-thread_local! {
-    /// The turn of the story on this thread, as long as it has a phone. Each story has a thread of its own.
-    static OF_THIS_STORY: RefCell<Weak<Turn>> = const { RefCell::new(Weak::new()) };
-}
-
-impl Turn {
-    async fn of_this_story() -> Arc<Turn> {
-        if let Some(turn) = OF_THIS_STORY.with_borrow(Weak::upgrade) {
-            return turn;
-        }
-        let permit = TURNS.acquire().await.expect("nobody closes the queue");
-        let turn = Arc::new(Turn { _permit: permit });
-        OF_THIS_STORY.set(Arc::downgrade(&turn));
-        turn
-    }
-}
+use crate::turn::Turn;
+use crate::wait;
+use crate::window::Window;
 
 /// What most owners let the app do.
 const GRANTED: &[&str] = &[
@@ -59,10 +35,27 @@ const GRANTED: &[&str] = &[
 /// The glass of a phone of today, in pixels of the page.
 const GLASS: (u32, u32) = (412, 915);
 
+/// Where a browser writes down its requests.
+const REQUESTS: &str = "requests.json";
+
+/// What Chromium is told when it starts.
+pub(crate) const CHROMIUM_ARGUMENTS: &[&str] = &[
+    "--headless=new",
+    // Containers run as root, where the sandbox refuses to start.
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--lang=en-US",
+];
+
 /// A phone that has nothing on it yet.
 #[derive(Debug)]
 pub struct Phone {
-    driver: WebDriver,
+    window: Window,
     tabs: Vec<Tab>,
     clock: Clock,
     oddities: Vec<Oddity>,
@@ -70,6 +63,15 @@ pub struct Phone {
     // Last: the folder goes once the browser has ended.
     profile: Profile,
     _turn: Arc<Turn>,
+}
+
+/// What a person does and sees is the same in every engine; what only Chromium can be told stays with the phone.
+impl Deref for Phone {
+    type Target = Window;
+
+    fn deref(&self) -> &Window {
+        &self.window
+    }
 }
 
 /// A tab of the phone's browser.
@@ -82,13 +84,22 @@ struct Tab {
 impl Phone {
     /// A new phone whose clock stands at a time of a day: `Phone::at("2026-07-01", "06:45")`.
     pub async fn at(day: &str, time: &str) -> Phone {
+        Phone::new(day, time, false).await
+    }
+
+    /// The same; every request that its browser makes is written down.
+    pub async fn whose_requests_are_written_down(day: &str, time: &str) -> Phone {
+        Phone::new(day, time, true).await
+    }
+
+    async fn new(day: &str, time: &str, writes_down: bool) -> Phone {
         let turn = Turn::of_this_story().await;
         let profile = Profile::fresh();
-        let (chrome, driver) = start(&profile.0).await;
+        let (chrome, driver) = start(&profile.0, writes_down).await;
         must("set the zone", set_zone(&driver).await);
         let clock = must("read the time", Clock::showing(&driver, day, time).await);
         let mut phone = Phone {
-            driver,
+            window: Window::new(driver, Engine::Chromium),
             tabs: Vec::new(),
             clock,
             oddities: Vec::new(),
@@ -110,7 +121,10 @@ impl Phone {
     pub async fn open_in_vain(&self, site: &Site) {
         self.grant(site, &[GRANTED, &["notifications"]].concat())
             .await;
-        must("open an address", self.driver.goto(&site.address()).await);
+        must(
+            "open an address",
+            self.window.driver().goto(&site.address()).await,
+        );
     }
 
     /// The app’s program does not arrive, or does again.
@@ -125,7 +139,8 @@ impl Phone {
     pub async fn is_shared(&self, site: &Site, part: &str, text: &str) {
         must(
             "open another app",
-            self.driver
+            self.window
+                .driver()
                 .goto("data:text/html,<title>Another app</title>")
                 .await,
         );
@@ -145,33 +160,22 @@ impl Phone {
         self.make_odd(oddity).await;
     }
 
-    /// Goes to an address of the app and waits until the app has started.
-    pub async fn go_to(&self, address: &str) {
-        must("open an address", self.driver.goto(address).await);
-        self.app().started().await;
-    }
-
-    /// Loads the page anew and waits until the app has started.
-    pub async fn reload(&self) {
-        must("reload", self.driver.refresh().await);
-        self.app().started().await;
-    }
-
-    /// The phone's Back.
-    pub async fn back(&self) {
-        must("go back", self.driver.back().await);
-    }
-
     /// It becomes a time of the same day, while the app runs.
     pub async fn clock_moves_to(&mut self, time: &str) {
-        must("move the clock", self.clock.set(&self.driver, time).await);
+        must(
+            "move the clock",
+            self.clock.set(self.window.driver(), time).await,
+        );
         self.tell_the_time(How::Passes).await;
     }
 
     /// The phone sleeps in a pocket until a time of the same day, and is then looked at.
     pub async fn sleeps_until(&mut self, time: &str) {
         self.is_out_of_sight(true).await;
-        must("move the clock", self.clock.set(&self.driver, time).await);
+        must(
+            "move the clock",
+            self.clock.set(self.window.driver(), time).await,
+        );
         self.tell_the_time(How::Sleeps).await;
         self.is_out_of_sight(false).await;
     }
@@ -192,7 +196,10 @@ impl Phone {
 
     /// Somebody sets the phone's clock to a time of the same day.
     pub async fn clock_is_set_to(&mut self, time: &str) {
-        must("move the clock", self.clock.set(&self.driver, time).await);
+        must(
+            "move the clock",
+            self.clock.set(self.window.driver(), time).await,
+        );
         self.tell_the_time(How::IsSet).await;
     }
 
@@ -201,7 +208,10 @@ impl Phone {
         let script = "globalThis.storyClock.hide(arguments[0]);";
         must(
             "hide or show the page",
-            self.driver.execute(script, vec![json!(hidden)]).await,
+            self.window
+                .driver()
+                .execute(script, vec![json!(hidden)])
+                .await,
         );
     }
 
@@ -213,9 +223,12 @@ impl Phone {
 
     /// Opens another tab beside this one and stays in it.
     pub async fn open_another_tab(&mut self, site: &Site) {
-        let window = must("open a tab", self.driver.new_tab().await);
-        must("go to the tab", self.driver.switch_to_window(window).await);
-        must("set the zone", set_zone(&self.driver).await);
+        let window = must("open a tab", self.window.driver().new_tab().await);
+        must(
+            "go to the tab",
+            self.window.driver().switch_to_window(window).await,
+        );
+        must("set the zone", set_zone(self.window.driver()).await);
         self.know_this_tab().await;
         self.go_to(&site.address()).await;
     }
@@ -223,18 +236,24 @@ impl Phone {
     /// Brings a tab to the front, counted from 0 in the order in which they were opened.
     pub async fn bring_tab(&self, at: usize) {
         let window = self.tabs[at].window.clone();
-        must("go to the tab", self.driver.switch_to_window(window).await);
+        must(
+            "go to the tab",
+            self.window.driver().switch_to_window(window).await,
+        );
         self.command("Page.bringToFront", json!({})).await;
     }
 
     /// Closes the only tab, and opens the app in a new one.
     pub async fn close_the_tab_and_open_a_new_one(&mut self, site: &Site) {
         // Without any tab the browser would end.
-        let window = must("open a tab", self.driver.new_tab().await);
-        must("close the tab", self.driver.close_window().await);
-        must("go to the tab", self.driver.switch_to_window(window).await);
+        let window = must("open a tab", self.window.driver().new_tab().await);
+        must("close the tab", self.window.driver().close_window().await);
+        must(
+            "go to the tab",
+            self.window.driver().switch_to_window(window).await,
+        );
         self.tabs.clear();
-        must("set the zone", set_zone(&self.driver).await);
+        must("set the zone", set_zone(self.window.driver()).await);
         self.know_this_tab().await;
         self.go_to(&site.address()).await;
     }
@@ -290,12 +309,36 @@ impl Phone {
             chrome.end();
         }
         self.profile.forget_who_had_it_open();
-        let (chrome, driver) = start(&self.profile.0).await;
+        let (chrome, driver) = start(&self.profile.0, false).await;
         self.chrome = Some(chrome);
-        self.driver = driver;
-        must("set the zone", set_zone(&self.driver).await);
+        self.window = Window::new(driver, Engine::Chromium);
+        must("set the zone", set_zone(self.window.driver()).await);
         self.tabs.clear();
         self.know_this_tab().await;
+    }
+
+    /// The addresses that pages and workers of this origin have asked for, as far as they were written down by now.
+    pub fn requests_by(&self, origin: &str) -> Vec<String> {
+        let written = fs::read(self.profile.0.join(REQUESTS));
+        let written = must("read what was written down", written);
+        let written = String::from_utf8_lossy(&written);
+        // One event a line. The last may still be half written.
+        let by = format!("\"initiator\":\"{origin}\"");
+        let ours = written.lines().filter(|line| line.contains(&by));
+        ours.filter_map(|line| {
+            let (_, after) = line.split_once("\"url\":\"")?;
+            after.split_once('"').map(|(url, _)| url.to_owned())
+        })
+        .collect()
+    }
+
+    /// The phone is in another zone from the next page on, such as Asia/Kathmandu.
+    pub async fn travels_to(&self, zone: &str) {
+        self.command(
+            "Emulation.setTimezoneOverride",
+            json!({ "timezoneId": zone }),
+        )
+        .await;
     }
 
     /// Empties the cache of the network, so that only what the service worker keeps is left.
@@ -368,29 +411,6 @@ impl Phone {
         self.resize(GLASS.0, GLASS.1).await;
     }
 
-    /// What the clipboard holds.
-    pub async fn clipboard(&self) -> String {
-        let script = "const [done] = arguments;
-            navigator.clipboard.readText().then(done, (trouble) => done(`${trouble}`));";
-        let read = must(
-            "read the clipboard",
-            self.driver.execute_async(script, vec![]).await,
-        );
-        read.json().as_str().unwrap_or_default().to_owned()
-    }
-
-    /// Runs a script in the page that calls `arguments[0]` with its answer when it has one.
-    pub(crate) async fn script_with_answer(&self, script: &str) -> Value {
-        let answered = self.driver.execute_async(script, vec![]).await;
-        must("run a script", answered).json().clone()
-    }
-
-    /// Looks into the page with a script, and gives what it returns.
-    pub(crate) async fn look_into(&self, script: &str) -> Value {
-        let seen = self.driver.execute(script, vec![]).await;
-        must("look into the page", seen).json().clone()
-    }
-
     async fn grant(&self, site: &Site, permissions: &[&str]) {
         // What is not listed is refused.
         let granted = json!({ "origin": site.origin(), "permissions": permissions });
@@ -405,7 +425,10 @@ impl Phone {
 
     /// Sends a command of the browser's own protocol.
     pub(crate) async fn command(&self, name: &str, parameters: Value) -> Value {
-        must(name, self.driver.cdp().send_raw(name, parameters).await)
+        must(
+            name,
+            self.window.driver().cdp().send_raw(name, parameters).await,
+        )
     }
 
     /// Takes pictures of the screen in both looks and at three widths, into the folder of `EVENROW_SHOTS` if it is set.
@@ -424,7 +447,10 @@ impl Phone {
                 // All of it in one picture, however long.
                 let height = self.app().height().await.max(GLASS.1);
                 self.resize(width, height).await;
-                let picture = must("take a picture", self.driver.screenshot_as_png().await);
+                let picture = must(
+                    "take a picture",
+                    self.window.driver().screenshot_as_png().await,
+                );
                 let file = folder.join(format!("{name}-{shown}-{width}.png"));
                 must("keep a picture", fs::write(file, picture));
             }
@@ -434,14 +460,41 @@ impl Phone {
         self.resize_back().await;
     }
 
-    /// The driver, for `pages`.
-    pub(crate) fn driver(&self) -> &WebDriver {
-        &self.driver
+    /// What the clipboard holds.
+    pub async fn clipboard(&self) -> String {
+        let script = "const [done] = arguments;
+            navigator.clipboard.readText().then(done, (trouble) => done(`${trouble}`));";
+        let read = must(
+            "read the clipboard",
+            self.window.driver().execute_async(script, vec![]).await,
+        );
+        read.json().as_str().unwrap_or_default().to_owned()
+    }
+
+    /// What the browser has complained of since it was asked last: errors of scripts, files not found, rules broken.
+    pub async fn complaints(&self) -> Vec<String> {
+        wait::until("the browser’s log", async || {
+            self.app().complaints().await
+        })
+        .await
+    }
+
+    /// What the browser objects to when the app is to be installed.
+    pub async fn objections_to_installing(&self) -> Vec<String> {
+        let answer = self
+            .command("Page.getInstallabilityErrors", json!({}))
+            .await;
+        let all = answer["installabilityErrors"].as_array().into_iter();
+        let names = all.flatten().map(|it| it["errorId"].as_str());
+        names.map(|it| it.unwrap_or_default().to_owned()).collect()
     }
 
     async fn know_this_tab(&mut self) {
-        let window = must("ask for the tab", self.driver.window().await);
-        let carrier = must("register the clock", self.clock.carry(&self.driver).await);
+        let window = must("ask for the tab", self.window.driver().window().await);
+        let carrier = must(
+            "register the clock",
+            self.clock.carry(self.window.driver()).await,
+        );
         self.tabs.push(Tab { window, carrier });
         for &oddity in &self.oddities {
             self.make_odd(oddity).await;
@@ -449,40 +502,48 @@ impl Phone {
     }
 
     async fn tell_the_time(&mut self, how: How) {
-        let here = must("ask for the tab", self.driver.window().await);
+        let here = must("ask for the tab", self.window.driver().window().await);
         if how == How::IsSet {
             // One clock serves all tabs: none may still go by the old time once another goes by the new.
             for tab in &self.tabs {
                 must(
                     "go to a tab",
-                    self.driver.switch_to_window(tab.window.clone()).await,
+                    self.window
+                        .driver()
+                        .switch_to_window(tab.window.clone())
+                        .await,
                 );
-                must("hold the time", self.clock.hold(&self.driver).await);
+                must("hold the time", self.clock.hold(self.window.driver()).await);
             }
         }
         for tab in &mut self.tabs {
             must(
                 "go to a tab",
-                self.driver.switch_to_window(tab.window.clone()).await,
+                self.window
+                    .driver()
+                    .switch_to_window(tab.window.clone())
+                    .await,
             );
             must(
                 "tell the time",
-                self.clock.tell(&self.driver, &mut tab.carrier, how).await,
+                self.clock
+                    .tell(self.window.driver(), &mut tab.carrier, how)
+                    .await,
             );
         }
         must(
             "go back to the tab",
-            self.driver.switch_to_window(here).await,
+            self.window.driver().switch_to_window(here).await,
         );
     }
 }
 
 /// A folder for all that a browser keeps. It goes with the story.
 #[derive(Debug)]
-struct Profile(PathBuf);
+pub(crate) struct Profile(pub(crate) PathBuf);
 
 impl Profile {
-    fn fresh() -> Profile {
+    pub(crate) fn fresh() -> Profile {
         static COUNT: AtomicU32 = AtomicU32::new(0);
         let count = COUNT.fetch_add(1, Ordering::Relaxed);
         let folder = format!("evenrow-story-{}-{count}", std::process::id());
@@ -505,35 +566,33 @@ impl Drop for Profile {
     }
 }
 
-async fn start(profile: &Path) -> (Group, WebDriver) {
+async fn start(profile: &Path, writes_down: bool) -> (Group, WebDriver) {
     let (chrome, port) = Group::start(
         Command::new(required("EVENROW_CHROMEDRIVER")).arg("--port=0"),
         "started successfully on port ",
     );
-    let driver = must("start the browser", session(port, profile).await);
+    let driver = must(
+        "start the browser",
+        session(port, profile, writes_down).await,
+    );
     // The group is killed at the end; there is nobody to say goodbye to.
     drop(driver.clone().leak());
     (chrome, driver)
 }
 
-async fn session(port: u16, profile: &Path) -> WebDriverResult<WebDriver> {
+async fn session(port: u16, profile: &Path, writes_down: bool) -> WebDriverResult<WebDriver> {
     let mut wanted = DesiredCapabilities::chrome();
     wanted.set_binary(&required("EVENROW_CHROMIUM").to_string_lossy())?;
-    for argument in [
-        "--headless=new",
-        // Containers run as root, where the sandbox refuses to start.
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-        "--lang=en-US",
-    ] {
+    for argument in CHROMIUM_ARGUMENTS {
         wanted.add_arg(argument)?;
     }
     wanted.add_arg(&format!("--user-data-dir={}", profile.display()))?;
+    if writes_down {
+        wanted.add_arg(&format!(
+            "--log-net-log={}",
+            profile.join(REQUESTS).display()
+        ))?;
+    }
     let metrics = json!({
         "width": GLASS.0, "height": GLASS.1, "pixelRatio": 2.6, "touch": true, "mobile": true,
     });
@@ -554,6 +613,6 @@ async fn set_zone(driver: &WebDriver) -> WebDriverResult<()> {
 }
 
 /// What the browser must be able to do for any story to be told.
-fn must<T, E: std::fmt::Display>(what: &str, result: Result<T, E>) -> T {
+pub(crate) fn must<T, E: std::fmt::Display>(what: &str, result: Result<T, E>) -> T {
     result.unwrap_or_else(|error| panic!("The browser could not {what}: {error}"))
 }

@@ -145,4 +145,55 @@ const oddities = {
       throw new DOMException('no app takes it', 'NotAllowedError');
     };
   },
+
+  databaseRefused() {
+    indexedDB.open = () => {
+      const request = { error: new DOMException('the database is broken', 'UnknownError') };
+      queueMicrotask(() => request.onerror?.());
+      return request;
+    };
+  },
+
+  databaseBlocked() {
+    indexedDB.open = () => {
+      const request = {};
+      queueMicrotask(() => request.onblocked?.());
+      return request;
+    };
+  },
+
+  databaseThrows() {
+    IDBFactory.prototype.open = () => {
+      throw new DOMException('not in this window', 'SecurityError');
+    };
+  },
+
+  // The first record goes in, and then the whole transaction comes to nothing; or there is no space for it at all.
+  writesInHand() {
+    const add = IDBObjectStore.prototype.add;
+    IDBObjectStore.prototype.add = function (...record) {
+      if (globalThis.storyIsFull) throw new DOMException('the space is used up', 'QuotaExceededError');
+      const request = add.apply(this, record);
+      if (globalThis.storyWritesFail) request.addEventListener('success', () => this.transaction.abort());
+      return request;
+    };
+  },
+
+  noLocalStorage() {
+    Object.defineProperty(globalThis, 'localStorage', { value: null });
+  },
+
+  localStorageThrows() {
+    Object.defineProperty(globalThis, 'localStorage', {
+      get() {
+        throw new DOMException('not in this window', 'SecurityError');
+      },
+    });
+  },
+
+  localStorageFull() {
+    Storage.prototype.setItem = () => {
+      throw new DOMException('the space is used up', 'QuotaExceededError');
+    };
+  },
 };

@@ -46,6 +46,21 @@ pub enum Oddity {
     NoWorker,
     /// The number on the icon can be looked at.
     BadgeInSight,
+    /// It opens no database, and says so.
+    DatabaseRefused,
+    /// Another window holds the database.
+    DatabaseBlocked,
+    /// Opening the database throws at once.
+    DatabaseThrows,
+    /// While [`Phone::writes_fail`] says so, what is written is taken back in the middle; while [`Phone::is_full`] says
+    /// so, there is no space for it.
+    WritesInHand,
+    /// It has no localStorage.
+    NoLocalStorage,
+    /// Asking for localStorage throws.
+    LocalStorageThrows,
+    /// Keeping anything in localStorage throws.
+    LocalStorageFull,
 }
 
 /// A file that the app has handed over.
@@ -80,6 +95,13 @@ impl Oddity {
             Oddity::OffersTheHomeScreen => "offersTheHomeScreen",
             Oddity::NoWorker => "noWorker",
             Oddity::BadgeInSight => "badgeInSight",
+            Oddity::DatabaseRefused => "databaseRefused",
+            Oddity::DatabaseBlocked => "databaseBlocked",
+            Oddity::DatabaseThrows => "databaseThrows",
+            Oddity::WritesInHand => "writesInHand",
+            Oddity::NoLocalStorage => "noLocalStorage",
+            Oddity::LocalStorageThrows => "localStorageThrows",
+            Oddity::LocalStorageFull => "localStorageFull",
         }
     }
 
@@ -102,6 +124,18 @@ impl Phone {
     pub async fn asked_to_print(&self) -> u64 {
         let asked = self.look_into("return globalThis.storyPrinted;").await;
         asked.as_u64().unwrap_or(0)
+    }
+
+    /// From now on what is written is taken back in the middle, or is kept again.
+    pub async fn writes_fail(&self, fail: bool) {
+        self.look_into(&format!("globalThis.storyWritesFail = {fail};"))
+            .await;
+    }
+
+    /// From now on the database refuses whatever is written, as one whose space is used up; or takes it again.
+    pub async fn is_full(&self, full: bool) {
+        self.look_into(&format!("globalThis.storyIsFull = {full};"))
+            .await;
     }
 
     /// How often the operator has been asked about notifications.

@@ -45,15 +45,18 @@ impl Group {
         started.unwrap_or_else(|| panic!("{name} did not say {sign:?} and a port"))
     }
 
+    /// Starts a program that never says when it is ready.
+    ///
+    /// # Panics
+    ///
+    /// When the program cannot be started.
+    pub fn start_silent(command: &mut Command) -> Group {
+        let leader = spawned(command.stdout(Stdio::null()));
+        Group { leader }
+    }
+
     fn try_to_start(command: &mut Command, sign: &str) -> Option<(Group, u16)> {
-        let name = command.get_program().display().to_string();
-        let mut leader = command
-            .stdin(Stdio::null())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .process_group(0)
-            .spawn()
-            .unwrap_or_else(|error| panic!("{name} cannot be started: {error}"));
+        let mut leader = spawned(command.stdout(Stdio::piped()));
         let output = leader.stdout.take();
         let group = Group { leader };
         let mut output = BufReader::new(output.expect("the output was piped"));
@@ -87,6 +90,16 @@ impl Drop for Group {
         );
         drop(self.leader.wait());
     }
+}
+
+fn spawned(command: &mut Command) -> Child {
+    let name = command.get_program().display().to_string();
+    command
+        .stdin(Stdio::null())
+        .stderr(Stdio::null())
+        .process_group(0)
+        .spawn()
+        .unwrap_or_else(|error| panic!("{name} cannot be started: {error}"))
 }
 
 fn port_after(sign: &str, output: &mut BufReader<impl Read>) -> Option<u16> {

@@ -151,7 +151,7 @@ async fn tour(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&Phone, &str
     examine(phone, "report-not-found").await;
 
     // On the whole way the browser had nothing to complain of.
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 /// What helps before the first questions are answered: the words of the trade and the way to the home screen.
@@ -210,7 +210,7 @@ async fn tour_of_the_district(phone: &mut Phone, site: &Site, examine: impl Asyn
     phone.time_passes(Duration::from_mins(15)).await;
     phone.alarm().see("Now due").await;
     examine(phone, "district-alarm").await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 /// The same for the screens of the row, on a phone that has kept six weeks of an invented road district.
@@ -250,7 +250,7 @@ async fn tour_of_the_row(phone: &mut Phone, site: &Site, examine: impl AsyncFn(&
     phone.machine().see_name("Machine 2").await;
     examine(phone, "machine-second").await;
     records(phone, site, &examine).await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 /// The records, with a file in every state, the tables, and the end of all records.
@@ -654,6 +654,6 @@ async fn the_app_can_be_put_on_the_home_screen() {
     }
 
     // The browser itself is asked last: it knows rules of its own.
-    let objections = phone.app().objections_to_installing().await;
+    let objections = phone.objections_to_installing().await;
     assert_eq!(objections, Vec::<String>::new());
 }

@@ -31,7 +31,7 @@ async fn three_steps_say_what_it_is_for_and_the_questions_are_one_tap_away() {
     phone.back().await;
     first.answer_as_most_do().await;
     phone.start().see().await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 #[tokio::test]
@@ -55,7 +55,7 @@ async fn every_word_of_the_trade_has_a_sentence_and_a_drawing_without_a_network(
     phone.back().await;
     first.answer_as_most_do().await;
     phone.start().see().await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 #[tokio::test]

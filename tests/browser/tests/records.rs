@@ -313,7 +313,7 @@ async fn hostile_text_stays_text_on_the_screen_and_in_the_table() {
         report.contains("<script>document.title='x'</script>"),
         "{report}"
     );
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 
     to_the_records(&phone).await;
     records.to_tables().await;

@@ -89,7 +89,7 @@ async fn six_bad_teeth_are_noted_and_replaced_and_the_set_changed_by_touch() {
     row.see_set("In store.").await;
     phone.reload().await;
     row.see_set("In store.").await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 #[tokio::test]
@@ -297,7 +297,7 @@ async fn a_set_is_laid_up_with_its_checklist_and_mounted_again_with_its_history(
     row.put_back().await;
     row.plate(3).await;
     row.see_tooth(2, "plate 3, tooth 2, stiff, 20 mm").await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
 #[tokio::test]
@@ -374,5 +374,5 @@ async fn a_season_of_a_road_district_is_told_with_all_its_pictures() {
     row.see_answer("turning", "of the last 6 shifts").await;
     row.see_answer("spares", "Carry ").await;
     phone.picture("row-season").await;
-    assert_eq!(phone.app().complaints().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
 }

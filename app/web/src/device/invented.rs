@@ -5,9 +5,8 @@
 //! page never knows both: while the district is shown, nothing here opens the records, rings, notifies, or changes what
 //! this phone prefers. Never here: what the district holds.
 
-use gloo_storage::{SessionStorage, Storage};
-
 use super::address;
+use super::local::Small;
 use super::page::window;
 
 /// Everything of ours in the storage of the window begins with this.
@@ -27,13 +26,17 @@ pub fn is_shown() -> bool {
 
 /// Whether the window is marked; what the district has left in one that is not, is forgotten.
 fn is_marked() -> bool {
-    let storage = SessionStorage::raw();
+    let Some(storage) = Small::Window.raw() else {
+        return false;
+    };
     let marked = storage.get_item(MARK).is_ok_and(|mark| mark.is_some());
     if !marked {
         let keys = 0..storage.length().unwrap_or(0);
         let keys = keys.filter_map(|at| storage.key(at).ok().flatten());
         let ours: Vec<String> = keys.filter(|key| key.starts_with(PREFIX)).collect();
-        ours.into_iter().for_each(SessionStorage::delete);
+        for key in ours {
+            Small::Window.delete(key);
+        }
     }
     marked
 }
@@ -41,13 +44,13 @@ fn is_marked() -> bool {
 /// Loads the page anew with the invented district.
 pub fn enter() {
     // A browser that keeps no mark shows the phone's own records again; nothing is lost.
-    drop(SessionStorage::raw().set_item(MARK, "yes"));
+    Small::Window.set(MARK, "yes");
     reload();
 }
 
 /// Loads the page anew with this phone's records, where it last was with them; what was done in the district is gone.
 pub fn leave() {
-    SessionStorage::delete(MARK);
+    Small::Window.delete(MARK);
     address::replace("");
     reload();
 }

@@ -10,6 +10,7 @@ pub mod install; // the offer to put the app on the home screen
 pub mod invented; // whether this window shows the invented district
 pub mod language; // which there are, which is chosen, and what the browser knows of it
 mod listeners; // who wants to be told of a change
+mod local; // the browser's small store of texts, where there is one
 pub mod notify; // notifications, and the number on the icon
 pub mod offline; // the service worker and its updates
 pub mod page; // the theme, the shell, focus, whether it is seen, its heartbeat

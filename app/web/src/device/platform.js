@@ -88,7 +88,9 @@ export async function registerWorker(url, waits) {
   if (!navigator.serviceWorker) return;
   const registration = await navigator.serviceWorker.register(url, { updateViaCache: "none" });
   const look = () => {
-    if (registration.waiting && navigator.serviceWorker.controller) waits();
+    // The very first version also waits for a moment, and some browsers tell of it only once it is in charge.
+    const another = registration.active && registration.waiting?.state === "installed";
+    if (another && navigator.serviceWorker.controller) waits();
   };
   look();
   registration.addEventListener("updatefound", () => {

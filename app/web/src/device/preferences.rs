@@ -1,6 +1,6 @@
 //! What this phone prefers, where it last was, what it was found to do, and half-filled forms.
 //!
-//! <https://developer.mozilla.org/docs/Web/API/Window/localStorage>, through gloo-storage. Browsers write it late, so
+//! <https://developer.mozilla.org/docs/Web/API/Window/localStorage>, through `local`. Browsers write it late, so
 //! nothing that counts lives here; records go to `store`. A window that shows the invented district has preferences of its
 //! own, which go with it; it shares the look alone.
 
@@ -9,9 +9,9 @@ use core::time::Duration;
 use evenrow_journal::Id;
 use evenrow_journal::calendar::{Armed, Reach, Ring};
 use evenrow_rules::quantity::Instant;
-use gloo_storage::{LocalStorage, SessionStorage, Storage};
 use serde::{Deserialize, Serialize};
 
+use super::local::Small;
 use super::{invented, random};
 use crate::phone_check::{Proof, Trial};
 use crate::units::{System, Units};
@@ -40,54 +40,53 @@ pub enum Hand {
     Left,
 }
 
-/// Where preferences are kept: on this phone, or for the invented district in its window.
-struct Kept;
+/// What is the same in every window: the look, the language, the hand.
+const PHONE: Small = Small::Phone;
 
-impl Storage for Kept {
-    fn raw() -> web_sys::Storage {
-        if invented::is_shown() {
-            SessionStorage::raw()
-        } else {
-            LocalStorage::raw()
-        }
+/// Where the other preferences are kept: on this phone, or for the invented district in its window.
+fn kept() -> Small {
+    if invented::is_shown() {
+        Small::Window
+    } else {
+        PHONE
     }
 }
 
 /// The theme; Auto where none was chosen.
 pub fn theme() -> Theme {
-    LocalStorage::get("evenrow.theme").unwrap_or_default()
+    PHONE.get("evenrow.theme").unwrap_or_default()
 }
 
 /// Chooses the theme. `boot.js` reads the same key before the first paint.
 pub fn set_theme(theme: Theme) {
-    drop(LocalStorage::set("evenrow.theme", theme));
+    PHONE.set("evenrow.theme", &theme);
 }
 
 /// The thumb that taps; the right one where none was chosen.
 pub fn hand() -> Hand {
-    LocalStorage::get("evenrow.hand").unwrap_or_default()
+    PHONE.get("evenrow.hand").unwrap_or_default()
 }
 
 /// Chooses the thumb. `boot.js` reads the same key before the first paint.
 pub fn set_hand(hand: Hand) {
-    drop(LocalStorage::set("evenrow.hand", hand));
+    PHONE.set("evenrow.hand", &hand);
 }
 
 /// Chooses the language. `boot.js` reads the same key before the first paint.
 pub fn set_language(language: &str) {
-    drop(LocalStorage::set("evenrow.language", language));
+    PHONE.set("evenrow.language", language);
 }
 
 /// The units, metric before anybody has chosen.
 pub fn units() -> Units {
-    units_in::<Kept>()
-        .or_else(units_in::<LocalStorage>)
+    units_in(kept())
+        .or_else(|| units_in(PHONE))
         .unwrap_or_else(|| Units::all(System::default()))
 }
 
-fn units_in<Place: Storage>() -> Option<Units> {
-    let one = || Some(Units::all(Place::get("evenrow.units").ok()?));
-    Place::get("evenrow.units-mixed").ok().or_else(one)
+fn units_in(place: Small) -> Option<Units> {
+    let one = || Some(Units::all(place.get("evenrow.units")?));
+    place.get("evenrow.units-mixed").or_else(one)
 }
 
 /// Chooses the units: one system for everything under the key that there was first, a mixture beside it.
@@ -95,7 +94,7 @@ pub fn set_units(units: Units) {
     match units.system() {
         Some(system) => {
             set("evenrow.units", &system);
-            Kept::delete("evenrow.units-mixed");
+            kept().delete("evenrow.units-mixed");
         }
         None => set("evenrow.units-mixed", &units),
     }
@@ -103,7 +102,7 @@ pub fn set_units(units: Units) {
 
 /// Whether the left end of the moldboard leads in travel; none before anybody has said.
 pub fn left_leads() -> Option<bool> {
-    Kept::get("evenrow.left-leads").ok()
+    kept().get("evenrow.left-leads")
 }
 
 /// Remembers which end leads.
@@ -113,7 +112,7 @@ pub fn set_left_leads(left: bool) {
 
 /// In how many days ordered teeth come; none before anybody has said.
 pub fn delivery_days() -> Option<u16> {
-    Kept::get("evenrow.delivery-days").ok()
+    kept().get("evenrow.delivery-days")
 }
 
 /// Remembers in how many days ordered teeth come.
@@ -123,7 +122,7 @@ pub fn set_delivery_days(days: u16) {
 
 /// Where the app last was.
 pub fn last_place() -> Option<String> {
-    Kept::get("evenrow.place").ok()
+    kept().get("evenrow.place")
 }
 
 /// Remembers where the app is.
@@ -135,15 +134,15 @@ pub fn set_last_place(place: &str) {
 /// more of it; or nothing.
 pub fn set_glance(glance: Option<[String; 4]>) {
     match glance {
-        None => LocalStorage::delete("evenrow.glance"),
+        None => kept().delete("evenrow.glance"),
         Some(glance) => set("evenrow.glance", &glance),
     }
 }
 
 /// The name of this phone in its records; made on first use.
 pub fn device() -> Id {
-    let kept = Kept::get::<String>("evenrow.device")
-        .ok()
+    let kept = kept()
+        .get::<String>("evenrow.device")
         .and_then(|text| Id::new(&text));
     kept.unwrap_or_else(|| {
         let fresh = random::id();
@@ -154,7 +153,7 @@ pub fn device() -> Id {
 
 /// When the app last ran, in any window of this phone, to the minute or so.
 pub fn last_alive() -> Option<Instant> {
-    let kept = Kept::get::<i64>("evenrow.alive").ok();
+    let kept = kept().get::<i64>("evenrow.alive");
     kept.map(Instant::from_unix_ms)
 }
 
@@ -165,7 +164,7 @@ pub fn set_last_alive(now: Instant) {
 
 /// The check of this phone that runs, as due, hidden and rang.
 pub fn trial() -> Option<Trial> {
-    let kept = Kept::get::<(i64, bool, Option<i64>)>("evenrow.trial").ok();
+    let kept = kept().get::<(i64, bool, Option<i64>)>("evenrow.trial");
     kept.map(|(due, hidden, rang)| Trial {
         due: Instant::from_unix_ms(due),
         hidden,
@@ -176,7 +175,7 @@ pub fn trial() -> Option<Trial> {
 /// Remembers the check that runs, or that none does.
 pub fn set_trial(trial: Option<Trial>) {
     match trial {
-        None => Kept::delete("evenrow.trial"),
+        None => kept().delete("evenrow.trial"),
         Some(it) => {
             let rang = it.rang.map(Instant::unix_ms);
             set("evenrow.trial", &(it.due.unix_ms(), it.hidden, rang));
@@ -186,7 +185,7 @@ pub fn set_trial(trial: Option<Trial>) {
 
 /// What the last check proved, and when: how late it rang in milliseconds, none for silent.
 pub fn proof() -> Option<(Proof, Instant)> {
-    let (late, at) = Kept::get::<(Option<u64>, i64)>("evenrow.proof").ok()?;
+    let (late, at) = kept().get::<(Option<u64>, i64)>("evenrow.proof")?;
     let proof = late.map_or(Proof::Silent, |late| {
         Proof::Rang(Duration::from_millis(late))
     });
@@ -213,7 +212,7 @@ struct ArmedKept {
 
 /// What was handed to the phone's calendar last.
 pub fn armed() -> Option<Armed> {
-    let kept = Kept::get::<ArmedKept>("evenrow.armed").ok()?;
+    let kept = kept().get::<ArmedKept>("evenrow.armed")?;
     Some(Armed {
         shift: Id::new(&kept.shift)?,
         reach: if kept.whole {
@@ -250,21 +249,21 @@ pub fn set_armed(armed: &Armed) {
 
 /// When the last backup was handed over, and how many records it held.
 pub fn backed_up() -> Option<(Instant, usize)> {
-    let (at, records) = Kept::get::<(i64, usize)>("evenrow.backed-up").ok()?;
+    let (at, records) = kept().get::<(i64, usize)>("evenrow.backed-up")?;
     Some((Instant::from_unix_ms(at), records))
 }
 
 /// Remembers when a backup was handed over, or that there is none of what is here.
 pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
     match backed_up {
-        None => Kept::delete("evenrow.backed-up"),
+        None => kept().delete("evenrow.backed-up"),
         Some((at, records)) => set("evenrow.backed-up", &(at.unix_ms(), records)),
     }
 }
 
 /// The day of the newest news that were read.
 pub fn news_read() -> Option<String> {
-    LocalStorage::get("evenrow.news").ok()
+    PHONE.get("evenrow.news")
 }
 
 /// Remembers up to which day the news were read.
@@ -275,12 +274,14 @@ pub fn set_news_read(day: &str) {
 /// Whether a form has been begun.
 pub fn has_draft(form: &str) -> bool {
     let key = format!("evenrow.draft.{form}");
-    matches!(LocalStorage::raw().get_item(&key), Ok(Some(_)))
+    kept()
+        .raw()
+        .is_some_and(|storage| matches!(storage.get_item(&key), Ok(Some(_))))
 }
 
 /// A half-filled form, as it was left.
 pub fn draft<T: for<'de> Deserialize<'de>>(form: &str) -> Option<T> {
-    Kept::get(format!("evenrow.draft.{form}")).ok()
+    kept().get(format!("evenrow.draft.{form}"))
 }
 
 /// Keeps a half-filled form.
@@ -290,10 +291,9 @@ pub fn set_draft<T: Serialize>(form: &str, draft: &T) {
 
 /// Forgets a form that has been sent.
 pub fn drop_draft(form: &str) {
-    Kept::delete(format!("evenrow.draft.{form}"));
+    kept().delete(format!("evenrow.draft.{form}"));
 }
 
 fn set<T: Serialize + ?Sized>(key: &str, value: &T) {
-    // Storage may be full or forbidden. A preference is then lost, which the operator sees at once; no record is.
-    drop(Kept::set(key, value));
+    kept().set(key, value);
 }

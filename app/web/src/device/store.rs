@@ -6,9 +6,9 @@
 
 use std::cell::Cell;
 
-use gloo_storage::{LocalStorage, Storage};
 use wasm_bindgen::prelude::*;
 
+use super::local::Small;
 use super::{invented, platform};
 
 /// Where the records go on this phone.
@@ -147,7 +147,9 @@ pub async fn erase() -> Result<(), NotKept> {
             let erased = platform::erase_records().await;
             erased.map_err(|error| not_kept(&error))?;
         }
-        Place::Keys => keys_weak().into_iter().for_each(LocalStorage::delete),
+        Place::Keys => keys_weak()
+            .into_iter()
+            .for_each(|key| Small::Phone.delete(key)),
         Place::Nowhere => return Ok(()),
     }
     platform::tell_other_windows(true);
@@ -169,8 +171,17 @@ pub fn on_change_elsewhere(heard: impl Fn(bool) + 'static) {
     heard.forget();
 }
 
+/// Where there is neither a database nor this, nothing can be kept, and the operator is told so at the first tap.
+fn weak() -> Result<web_sys::Storage, NotKept> {
+    Small::Phone
+        .raw()
+        .ok_or_else(|| NotKept("no storage".to_owned()))
+}
+
 fn keys_weak() -> Vec<String> {
-    let storage = LocalStorage::raw();
+    let Some(storage) = Small::Phone.raw() else {
+        return Vec::new();
+    };
     let length = storage.length().unwrap_or(0);
     (0..length)
         .filter_map(|at| storage.key(at).ok().flatten())
@@ -179,13 +190,13 @@ fn keys_weak() -> Vec<String> {
 }
 
 fn read_weak() -> Vec<String> {
-    let kept = |key: String| LocalStorage::raw().get_item(&key).ok().flatten();
+    let kept = |key: String| Small::Phone.raw()?.get_item(&key).ok().flatten();
     keys_weak().into_iter().filter_map(kept).collect()
 }
 
 /// Where the space runs out half way, what was added by then is taken back.
 fn take_in_weak(keys: &[String], records: &[String]) -> Result<(), NotKept> {
-    let storage = LocalStorage::raw();
+    let storage = weak()?;
     let mut added = Vec::new();
     for (key, record) in keys.iter().zip(records) {
         let mut key = format!("{PREFIX}{key}");
@@ -198,7 +209,9 @@ fn take_in_weak(keys: &[String], records: &[String]) -> Result<(), NotKept> {
             continue;
         }
         if let Err(error) = storage.set_item(&key, record) {
-            added.into_iter().for_each(LocalStorage::delete);
+            for key in added {
+                Small::Phone.delete(key);
+            }
             return Err(not_kept(&error));
         }
         added.push(key);
@@ -208,7 +221,7 @@ fn take_in_weak(keys: &[String], records: &[String]) -> Result<(), NotKept> {
 
 fn append_weak(keys: &[String], records: &[String]) -> Result<(), NotKept> {
     keys.iter().zip(records).try_for_each(|(key, record)| {
-        LocalStorage::raw()
+        weak()?
             .set_item(&format!("{PREFIX}{key}"), record)
             .map_err(|error| not_kept(&error))
     })

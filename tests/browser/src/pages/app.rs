@@ -78,7 +78,7 @@ impl App {
                 : null;";
         let mut complaints = Vec::new();
         wait::until("the app has started", async || {
-            complaints.extend(self.0.complaints().await);
+            complaints.extend(self.0.complaints().await?);
             match self.0.script("the page", script, nothing()).await.as_str() {
                 None => Ok(()),
                 Some(page) => Err(NotYet(format!("{page}\n{}", complaints.join("\n")))),
@@ -90,8 +90,8 @@ impl App {
             .await;
     }
 
-    /// What the browser has complained of since it was asked last: errors of scripts, files not found, rules broken.
-    pub async fn complaints(&self) -> Vec<String> {
+    /// What the browser has complained of since it was asked last, where its driver tells. Stories ask the phone.
+    pub(crate) async fn complaints(&self) -> Result<Vec<String>, NotYet> {
         self.0.complaints().await
     }
 
@@ -299,16 +299,6 @@ impl App {
             .collect()
     }
 
-    /// What the browser objects to when the app is to be installed.
-    pub async fn objections_to_installing(&self) -> Vec<String> {
-        let answer = self.0.command("Page.getInstallabilityErrors").await;
-        let all = answer["installabilityErrors"]
-            .as_array()
-            .cloned()
-            .unwrap_or_default();
-        all.iter().map(|it| text(&it["errorId"])).collect()
-    }
-
     /// Waits until the service worker is in charge of this page.
     pub async fn in_charge_of_itself(&self) {
         let script = "return navigator.serviceWorker.controller?.state ?? 'nobody';";
@@ -447,6 +437,51 @@ impl App {
         let script = "return sessionStorage.length;";
         let kept = self.0.script("what the window keeps", script, nothing());
         kept.await.as_u64().unwrap_or_default()
+    }
+
+    /// What has come into the page from text that should have stayed text: elements, handlers, addresses that run, and
+    /// marks that such code would leave.
+    pub async fn intruders(&self) -> Vec<String> {
+        let script = "
+            const found = [...document.querySelectorAll('main script, main iframe, main object, img[src=x]')]
+                .map((it) => it.outerHTML);
+            for (const it of document.querySelectorAll('*')) {
+                for (const { name, value } of it.attributes) {
+                    if (name.startsWith('on') || value.startsWith('javascript:') && name !== 'value')
+                        found.push(`${name}=${value}`);
+                }
+            }
+            if (globalThis.storyHit !== undefined || ({}).storyHit !== undefined) found.push('code has run');
+            return found;";
+        let found = self.0.script("the page", script, nothing()).await;
+        found.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// Waits until the browser has complained of this.
+    pub async fn sees_complaint(&self, of: &str) {
+        let mut all = Vec::new();
+        wait::until(&format!("the browser complains of {of}"), async || {
+            all.extend(self.complaints().await?);
+            if all.iter().any(|it| it.contains(of)) {
+                Ok(())
+            } else {
+                Err(NotYet(all.join("\n")))
+            }
+        })
+        .await;
+    }
+
+    /// Waits until the phone keeps so many records.
+    pub async fn sees_records(&self, many: usize) {
+        wait::until(&format!("{many} records are kept"), async || {
+            let kept = self.records_kept().await.len();
+            if kept == many {
+                Ok(())
+            } else {
+                Err(NotYet(kept.to_string()))
+            }
+        })
+        .await;
     }
 
     /// Puts records into the phone's store, as if it had kept them, and starts the app anew on them.

@@ -5,12 +5,14 @@ use std::path::Path;
 use serde_json::json;
 use thirtyfour::prelude::*;
 
+use crate::engine::Engine;
 use crate::wait::{self, NotYet};
 
 /// The glass.
 #[derive(Clone, Debug)]
 pub struct Glass {
     driver: WebDriver,
+    engine: Engine,
 }
 
 /// A CSS selector.
@@ -33,8 +35,8 @@ pub fn quoted(text: &str) -> String {
 }
 
 impl Glass {
-    pub(super) fn of(driver: WebDriver) -> Glass {
-        Glass { driver }
+    pub(super) fn of(driver: WebDriver, engine: Engine) -> Glass {
+        Glass { driver, engine }
     }
 
     /// Taps something, once it is there and nothing covers it. It is brought to the middle first, as a thumb would.
@@ -329,14 +331,6 @@ impl Glass {
         .await
     }
 
-    /// Sends a command of the browser's own protocol that wants no parameters.
-    pub async fn command(&self, name: &str) -> serde_json::Value {
-        wait::until(name, async || {
-            Ok(self.driver.cdp().send_raw(name, json!({})).await?)
-        })
-        .await
-    }
-
     /// Waits until a script counts so many drawings that have arrived.
     pub async fn drawn(&self, awaited: &str, script: &str, wanted: usize) {
         wait::until(awaited, async || {
@@ -350,14 +344,16 @@ impl Glass {
         .await;
     }
 
-    /// What the browser has complained of since it was asked last.
-    pub async fn complaints(&self) -> Vec<String> {
-        wait::until("the browser’s log", async || {
-            let log = self.driver.browser_log().await?;
-            let grave = log.into_iter().filter(|entry| entry.level == "SEVERE");
-            Ok(grave.map(|entry| entry.message).collect())
-        })
-        .await
+    /// What the browser has complained of since it was asked last, where its driver tells.
+    pub async fn complaints(&self) -> Result<Vec<String>, NotYet> {
+        match self.engine {
+            Engine::Firefox | Engine::WebKit => Ok(Vec::new()),
+            Engine::Chromium => {
+                let log = self.driver.browser_log().await?;
+                let grave = log.into_iter().filter(|entry| entry.level == "SEVERE");
+                Ok(grave.map(|entry| entry.message).collect())
+            }
+        }
     }
 
     /// After a change of place the screen scrolls to its top with the next frame; what is aimed at before that has moved.

@@ -78,11 +78,11 @@ pub use tabs::Tabs;
 pub use version::Version;
 pub use words::{HomeScreen, TradeWords};
 
-use crate::browser::Phone;
+use crate::window::Window;
 use glass::Glass;
 
-/// The screens of a phone. Each answers for itself whether it is shown.
-impl Phone {
+/// The screens. Each answers for itself whether it is shown.
+impl Window {
     /// What holds on every screen.
     pub fn app(&self) -> App {
         App(self.glass())
@@ -274,6 +274,6 @@ impl Phone {
     }
 
     fn glass(&self) -> Glass {
-        Glass::of(self.driver().clone())
+        Glass::of(self.driver().clone(), self.engine())
     }
 }

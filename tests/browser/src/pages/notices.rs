@@ -47,6 +47,13 @@ impl Notices {
             .await;
     }
 
+    /// Tries once more what was not kept.
+    pub async fn try_again(&self) {
+        self.0
+            .tap("Try again", css(".notice-trouble .notice-action"))
+            .await;
+    }
+
     /// Says that the reason was understood.
     pub async fn understood(&self) {
         self.0

@@ -114,6 +114,13 @@ impl Records {
             .await;
     }
 
+    /// Waits until it says how the records are kept.
+    pub async fn see_keeping(&self, sentence: &str) {
+        self.0
+            .see("how the records are kept", css("main"), sentence)
+            .await;
+    }
+
     /// What it says of the space that things take.
     pub async fn see_space(&self, records: &str, used: &str) {
         self.0
@@ -121,6 +128,14 @@ impl Records {
             .await;
         self.0
             .see("the space used", css(".storage-used"), used)
+            .await;
+    }
+
+    /// Waits until it says that the browser does not tell how much space things take.
+    pub async fn see_space_unknown(&self) {
+        let sentence = "This browser does not say how much space the app takes.";
+        self.0
+            .see("the space used", css(".storage-used"), sentence)
             .await;
     }
 

@@ -42,6 +42,12 @@ impl Report {
         self.0.tap("Print", css("button.print")).await;
     }
 
+    /// Waits until nothing is offered to be shared.
+    pub async fn see_no_share_sheet(&self) {
+        let at = css("button.share-report");
+        self.0.see_none("Share", at).await;
+    }
+
     /// Copies it as text, and waits until that is done.
     pub async fn copy(&self) {
         self.0.tap("Copy as text", css("button.copy-report")).await;
