@@ -63,10 +63,11 @@ pub(crate) fn history(number: usize) -> History {
             Clock::Passes(minutes) | Clock::IsSet(minutes) => now += minutes * 60_000,
             Clock::Zone(minutes) => zone = minutes,
         }
-        let command = match command {
+        let command = if matches!(command, Command::StartShift(_)) {
             // A shift is planned by the clock that the phone shows.
-            Command::StartShift(_) => Command::StartShift(plan(now)),
-            other => other,
+            Command::StartShift(plan(now))
+        } else {
+            command
         };
         history.asks(now, zone, command);
     }
