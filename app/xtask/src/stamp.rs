@@ -139,7 +139,8 @@ mod tests {
             (
                 "index.html",
                 "<html data-languages=\"LANGUAGES\"><head><meta content=\"script-src INLINE-SCRIPTS;\"><!-- style --></head>\
-                 <script type=\"module\">import init from './app-00ff00ff00ff00ff.js'; init('./app-00ff00ff00ff00ff_bg.wasm');</script>",
+                 <script type=\"module\">import init from './app-00ff00ff00ff00ff.js'; const wasm = await init('./app-00ff00ff00ff00ff_bg.wasm');</script>\
+                 <link rel=\"preload\" href=\"./app-00ff00ff00ff00ff_bg.wasm\">",
             ),
             ("sw.js", "const VERSION = 'unstamped';\nconst FILES = [];\n"),
         ])

@@ -9,6 +9,12 @@ const STYLE_MARK: &str = "<!-- style -->";
 const POLICY_MARK: &str = "INLINE-SCRIPTS";
 const LANGUAGES_MARK: &str = "data-languages=\"LANGUAGES\"";
 const WORD_MARK: &str = "{word ";
+const START_MARK: &str = "const wasm = await init(";
+const PRELOAD_START: &str = "<link rel=\"preload\"";
+
+/// What Trunk's script awaits before it fetches the program: the first paint, so that what was last known is read while
+/// the program is still on its way. A page out of sight is not painted, and starts at once.
+const FIRST_PAINT: &str = "await new Promise((painted) => document.hidden ? painted() : requestAnimationFrame(() => setTimeout(painted)));\n";
 
 /// The page with its style sheet linked, its languages named, the words of its shell in each of them, comments dropped,
 /// and the sum of each inline script in its policy.
@@ -23,6 +29,7 @@ pub(super) fn finished(
     let codes: Vec<_> = languages.keys().copied().collect();
     let named = format!("data-languages=\"{}\"", codes.join(" "));
     let page = put_at_mark(&page, LANGUAGES_MARK, &named)?;
+    let page = painted_first(&page)?;
     let sums: Vec<_> = inline_scripts(&page)
         .into_iter()
         .map(|script| format!("'{}'", integrity(script.as_bytes())))
@@ -35,9 +42,25 @@ fn put_at_mark(page: &str, mark: &str, text: &str) -> Outcome<String> {
     match page.matches(mark).count() {
         1 => Ok(page.replace(mark, text)),
         count => Err(format!(
-            "app/web/index.html should hold {mark} once, and holds it {count} times."
+            "the page should hold {mark} once, and holds it {count} times."
         )),
     }
+}
+
+/// The page that is painted before its program is fetched. Trunk would have it fetched beside the style sheet, and on a
+/// slow network the first paint would wait for its share of it.
+fn painted_first(page: &str) -> Outcome<String> {
+    let (before, after) = page
+        .split_once(PRELOAD_START)
+        .ok_or("Trunk should have asked for the program in the page's head, and has not.")?;
+    let (preload, after) = after.split_once('>').unwrap_or((after, ""));
+    if !preload.contains(".wasm") || after.contains(PRELOAD_START) {
+        return Err(format!(
+            "Trunk should preload the program alone, and preloads{preload}."
+        ));
+    }
+    let start = format!("{FIRST_PAINT}{START_MARK}");
+    put_at_mark(&format!("{before}{after}"), START_MARK, &start)
 }
 
 /// The page with `{word key}` replaced by what each language says for that key. `boot.js` leaves one of them.
@@ -104,7 +127,8 @@ mod tests {
     use super::*;
 
     const PAGE: &str = "<html data-languages=\"LANGUAGES\"><head>\n<!-- INLINE is explained here -->\n<meta content=\"script-src 'self' INLINE-SCRIPTS;\">\n\
-        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<p>{word opening}</p>\n<script type=\"module\">\nstart();\n</script>\n";
+        <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<p>{word opening}</p>\n<script type=\"module\">\nconst wasm = await init('a.wasm');\n</script>\n\
+        <link rel=\"modulepreload\" href=\"a.js\"><link rel=\"preload\" href=\"a.wasm\" as=\"fetch\">\n";
 
     fn languages(english: &'static str) -> BTreeMap<&'static str, Cow<'static, str>> {
         let finnish = "opening = Merkintöjä avataan\n";
@@ -129,12 +153,23 @@ mod tests {
     #[test]
     fn the_policy_names_the_inline_script_and_no_other() {
         let page = finished(PAGE, "style-1.css", &languages(WORDS)).expect("a page");
-        let sum = integrity(b"\nstart();\n");
+        let script = format!("\n{FIRST_PAINT}const wasm = await init('a.wasm');\n");
+        let sum = integrity(script.as_bytes());
         assert!(
             page.contains(&format!("script-src 'self' '{sum}';")),
             "{page}"
         );
         assert_eq!(page.matches("sha256-").count(), 1);
+    }
+
+    #[test]
+    fn the_program_is_fetched_after_the_first_paint() {
+        let page = finished(PAGE, "style-1.css", &languages(WORDS)).expect("a page");
+        assert!(page.contains(FIRST_PAINT), "{page}");
+        assert!(!page.contains("rel=\"preload\""), "{page}");
+        assert!(page.contains("rel=\"modulepreload\""), "{page}");
+        let preloads_words = PAGE.replace("a.wasm\" as", "a.txt\" as");
+        assert!(finished(&preloads_words, "style-1.css", &languages(WORDS)).is_err());
     }
 
     #[test]
