@@ -99,6 +99,25 @@ async fn an_app_that_does_not_start_says_so_in_the_language_of_the_phone() {
     }
 }
 
+#[tokio::test]
+async fn where_a_word_may_break_on_the_screen_is_not_told_to_other_programs() {
+    const BREAK: char = '\u{ad}';
+    let site = Site::open();
+    let phone = Phone::at("2026-07-24", "17:30").await;
+    beginnings::a_season_has_been_kept(&phone, &site).await;
+    phone.tabs().machine().await;
+    phone.languages().choose("Deutsch").await;
+    phone.languages().see("de", "machine_title").await;
+    let report = format!("{}#report/entry-100", site.address());
+    phone.go_to(&report).await;
+    let read = phone.report().read("Pine Ridge 2").await;
+    assert!(read.contains(BREAK), "no word of it may break: {read}");
+    phone.report().copy_and_be_told("Erledigt.").await;
+    let copied = phone.clipboard().await;
+    assert!(copied.contains("Pine Ridge 2"), "{copied}");
+    assert!(!copied.contains(BREAK), "{copied}");
+}
+
 /// Every place that a season and a running shift have something to show in, and a screen of each kind.
 const PLACES: &[&str] = &[
     "shift",
@@ -132,7 +151,7 @@ const PLACES: &[&str] = &[
     "tables",
     "erase",
     "machine",
-    "report/0a",
+    "report/entry-100",
 ];
 
 /// What runs off a narrow phone on the screen that is shown, with everything unfolded.

@@ -12,7 +12,7 @@ use crate::device::{clock, page};
 use crate::parts::readiness::{Ability, Readiness};
 use crate::phone_check::{ON_TIME_WITHIN, Proof, Stands};
 use crate::shell::App;
-use crate::words::times;
+use crate::words::{times, without_soft_hyphens};
 
 /// What this phone can and cannot do, as far as is known.
 pub fn abilities(app: App) -> Memo<Vec<Ability>> {
@@ -213,7 +213,8 @@ fn PhoneCalendar(
             let before = app.vigil.armed().get_untracked();
             let made = app.vigil.reminder().with_untracked(|it| {
                 let next = Armed::after(before.as_ref(), shift, reach, &it.as_ref()?.standing);
-                let (summary, description) = (words.oil_title(), words.calendar_description());
+                let [summary, description] = [words.oil_title(), words.calendar_description()]
+                    .map(|it| without_soft_hyphens(&it));
                 let said = CalendarWords {
                     product: "-//Evenrow//Evenrow//EN",
                     summary: &summary,

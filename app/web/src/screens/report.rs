@@ -9,7 +9,7 @@ use crate::device::{page, preferences};
 use crate::parts::field::{Field, Keyboard};
 use crate::shell::App;
 use crate::words::report::Section;
-use crate::words::times;
+use crate::words::{times, without_soft_hyphens};
 
 /// The screen.
 #[component]
@@ -66,7 +66,7 @@ fn Found(
     let sections = words.report_sections(&report, units, &zone);
     // The text is made before the tap: the share sheet opens only straight from it.
     let text = StoredValue::new(words.report_text(&report, units, &zone));
-    let heading = StoredValue::new(title.clone());
+    let heading = StoredValue::new(without_soft_hyphens(&title));
     let handed = RwSignal::new(None);
     let share = move |_| {
         let (heading, text) = (heading.get_value(), text.get_value());

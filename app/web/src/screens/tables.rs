@@ -7,7 +7,7 @@ use crate::device::share::{self, Handed};
 use crate::device::{clock, page};
 use crate::shell::App;
 use crate::words::tables::Table;
-use crate::words::times;
+use crate::words::{times, without_soft_hyphens};
 
 /// The screen.
 #[component]
@@ -23,7 +23,7 @@ pub fn Tables(
             let now = clock::now();
             let rows = |state: &_| words.rows(table, state, now, &clock::offset_minutes);
             let (headings, rows) = app.state().with_untracked(rows);
-            let text = csv::file(&headings, &rows);
+            let text = without_soft_hyphens(&csv::file(&headings, &rows));
             let day = times::iso_date(now, clock::offset_minutes(now));
             page::run(async move {
                 let name = words.table_name(table.file_name(), &day);

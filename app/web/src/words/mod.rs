@@ -19,6 +19,12 @@ pub mod tables; // tables for a spreadsheet
 pub mod terms; // the words of the trade
 pub mod times; // times of day and lengths of time
 
+/// A text as other programs want it. Our words tell the screen where they may break by soft hyphens; a spreadsheet, a
+/// message or a calendar would search, count or even show those.
+pub fn without_soft_hyphens(text: &str) -> String {
+    text.replace('\u{ad}', "")
+}
+
 /// The words of one language.
 #[derive(Debug, Default)]
 pub struct Words {

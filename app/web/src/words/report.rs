@@ -8,9 +8,9 @@ use evenrow_rules::machine::fit;
 use evenrow_rules::oiling::{Slot, Status, Timing};
 use evenrow_rules::quantity::{Distance, Instant, Span};
 
-use super::Words;
 use super::numbers::{AS_PLANNED, decimal};
 use super::times::{self, Zone};
+use super::{Words, without_soft_hyphens};
 use crate::screens::row_plates::Plates;
 use crate::units::Units;
 
@@ -111,7 +111,7 @@ impl Words {
         text.push_str("\n\n");
         text.push_str(&self.report_foot());
         text.push('\n');
-        text
+        without_soft_hyphens(&text)
     }
 
     fn shift_lines(&self, report: &Report, units: Units, zone: &Zone) -> Vec<String> {

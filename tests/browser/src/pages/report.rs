@@ -50,9 +50,13 @@ impl Report {
 
     /// Copies it as text, and waits until that is done.
     pub async fn copy(&self) {
+        self.copy_and_be_told("Done.").await;
+    }
+
+    /// Copies it as text, and waits until this is said of it, in whatever language.
+    pub async fn copy_and_be_told(&self, said: &str) {
         self.0.tap("Copy as text", css("button.copy-report")).await;
-        self.0
-            .see("what came of copying", css("main > [role=status]"), "Done.")
-            .await;
+        let told = css("main > [role=status]");
+        self.0.see("what came of copying", told, said).await;
     }
 }
