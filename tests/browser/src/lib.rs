@@ -10,6 +10,7 @@ pub mod chance; // random choices that come again, and how many of them are made
 pub mod clock; // the time of day that the phone believes
 pub mod engine; // a browser of any engine, with nothing emulated
 pub mod gravity; // how the phone lies, as its sensors feel it
+pub mod network; // a network that does harm on the way from the site
 pub mod oddity; // what sets one phone apart from the next
 pub mod pages; // what a person does and sees; the only folder that knows selectors
 pub mod paper; // what comes out of the printer

@@ -4,6 +4,7 @@ use std::net::TcpStream;
 use std::path::PathBuf;
 use std::process::Command;
 
+use crate::network::Network;
 use crate::process::{Group, required};
 
 /// A site that serves the built app.
@@ -12,6 +13,7 @@ pub struct Site {
     folder: PathBuf,
     port: u16,
     host: Option<Group>,
+    network: Option<Network>,
 }
 
 impl Site {
@@ -32,7 +34,24 @@ impl Site {
             folder,
             port,
             host: Some(host),
+            network: None,
         }
+    }
+
+    /// Serves the app as it was built, through a network that can be told to do harm.
+    pub fn behind_a_network() -> Site {
+        let site = Site::open();
+        let network = Some(Network::to(site.port));
+        Site { network, ..site }
+    }
+
+    /// The network before it.
+    ///
+    /// # Panics
+    ///
+    /// When it stands behind none.
+    pub fn network(&self) -> &Network {
+        self.network.as_ref().expect("a site behind a network")
     }
 
     /// Where it is, with the slash at the end.
@@ -42,7 +61,8 @@ impl Site {
 
     /// Its origin, as browsers write it.
     pub fn origin(&self) -> String {
-        format!("http://127.0.0.1:{}", self.port)
+        let port = self.network.as_ref().map_or(self.port, |it| it.port);
+        format!("http://127.0.0.1:{port}")
     }
 
     /// The server dies; nothing listens any more.

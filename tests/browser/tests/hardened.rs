@@ -5,10 +5,12 @@
 //! sample; `cargo xtask harden` many. Never here: journals without a browser (`app/journal/tests/hardened.rs`).
 
 use std::collections::BTreeSet;
+use std::time::Duration;
 
 use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
 use evenrow_browser_tests::chance::{Chance, tell, times};
+use evenrow_browser_tests::network::Harm;
 use evenrow_browser_tests::oddity::Oddity;
 use evenrow_browser_tests::server::Site;
 
@@ -366,5 +368,101 @@ async fn a_phone_carried_through_zones_in_a_shift_keeps_its_records() {
         "zone changed in the middle of a shift, in the browser",
         zones.len(),
         "the shift runs on, and every look is on its line",
+    );
+}
+
+#[tokio::test]
+async fn a_file_that_comes_to_harm_at_install_leaves_an_app_that_works_and_is_whole_once_the_network_is_well()
+ {
+    for harm in Harm::ALL {
+        let site = Site::behind_a_network();
+        // One that the first screen does without.
+        site.network().harms("drawings.svg", harm);
+        let phone = Phone::at("2026-07-01", "06:45").await;
+        a_shift_goes_on(&phone, &site).await;
+        let before = kept(&phone).await;
+        let state = phone.app().what_became_of_the_worker().await;
+        // A type does not matter where the bytes are right.
+        let wanted = if harm == Harm::WrongType {
+            "activated"
+        } else {
+            "redundant"
+        };
+        assert_eq!(state, wanted, "{harm:?}");
+        let half_kept = phone.app().kept_under().await;
+        assert_eq!(
+            half_kept.is_empty(),
+            harm != Harm::WrongType,
+            "{harm:?}: {half_kept:?}"
+        );
+        site.network().is_well_again();
+        phone.reload().await;
+        phone.app().in_charge_of_itself().await;
+        phone.shift().see_looks_on_the_line(1).await;
+        assert_eq!(kept(&phone).await, before, "{harm:?}");
+    }
+    tell(
+        "a file that comes to harm on the way at install: status 503, 404, another page, wrong type, broken off, half",
+        Harm::ALL.len(),
+        "the shift goes on from the network, nothing half is kept, and the next start installs the whole",
+    );
+}
+
+#[tokio::test]
+async fn a_program_that_comes_to_harm_on_the_way_is_said_to_have_not_started_and_starts_once_it_arrives()
+ {
+    // Browsers refuse a program of the wrong type, or compile it all the same: a slower way to the same app.
+    for harm in Harm::ALL.into_iter().filter(|it| *it != Harm::WrongType) {
+        let site = Site::behind_a_network();
+        let mut phone = Phone::at("2026-07-01", "06:45").await;
+        phone.open(&site).await;
+        phone.first_start().answer_as_most_do().await;
+        phone.start().see().await;
+        let before = kept(&phone).await;
+        phone.app().forgets_the_worker().await;
+        phone.clear_the_network_cache().await;
+        site.network().harms(".wasm", harm);
+        phone.open_in_vain(&site).await;
+        for _ in 0..12 {
+            phone.time_passes(Duration::from_secs(1)).await;
+        }
+        phone.dead().see("Evenrow did not start").await;
+        site.network().is_well_again();
+        phone.dead().start_again().await;
+        phone.start().see().await;
+        assert_eq!(kept(&phone).await, before, "{harm:?}");
+    }
+    tell(
+        "the program itself comes to harm on the way",
+        Harm::ALL.len() - 1,
+        "a sentence says that it did not start; it starts with all records once the network is well",
+    );
+}
+
+#[tokio::test]
+async fn a_window_of_the_old_version_only_reads_once_a_newer_one_has_written() {
+    const NEWER: &str = r#"{"v":99,"id":"of-tomorrow","count":900,"at_ms":1782900000000,"offset_min":180,"device":"cab","event":{"polished":{"with":"moss"}}}"#;
+    let site = Site::open();
+    let mut phone = beginnings::a_shift_on_gravel(&site).await;
+    let before = kept(&phone).await;
+    phone.open_another_tab(&site).await;
+    phone.app().a_newer_app_writes(NEWER).await;
+    let mut wanted = before.clone();
+    wanted.insert(NEWER.to_owned());
+    let only_reads = "A newer version of this app has written here. This one only reads";
+    for reloaded in [false, true] {
+        phone.bring_tab(0).await;
+        if reloaded {
+            phone.reload().await;
+        }
+        phone.shift().see().await;
+        phone.shift().all_turning().await;
+        phone.notices().see_warning(only_reads).await;
+        assert_eq!(kept(&phone).await, wanted, "reloaded: {reloaded}");
+    }
+    tell(
+        "a newer version writes records of its own while an old window is open",
+        2,
+        "the old window says that it only reads; nothing is written over, nothing is lost",
     );
 }

@@ -382,6 +382,51 @@ impl App {
         text(&state)
     }
 
+    /// What became of the service worker of this page in the end: activated, or redundant if it could not be had whole.
+    pub async fn what_became_of_the_worker(&self) -> String {
+        let script = "
+            const [done] = arguments;
+            const last = ['activated', 'redundant'];
+            const follow = (worker) => {
+                const look = () => { if (last.includes(worker.state)) done(worker.state); };
+                worker.addEventListener('statechange', look);
+                look();
+            };
+            (async () => {
+                const known = await navigator.serviceWorker.getRegistration();
+                const worker = known?.installing ?? known?.waiting ?? known?.active;
+                // One that could not be had is forgotten together with its registration.
+                if (worker) follow(worker); else done('redundant');
+            })();";
+        let state = self
+            .0
+            .script_with_answer("the worker", script, nothing())
+            .await;
+        text(&state)
+    }
+
+    /// The phone forgets the service worker and all that it keeps; the records stay.
+    pub async fn forgets_the_worker(&self) {
+        let script = "
+            const [done] = arguments;
+            (async () => {
+                for (const it of await navigator.serviceWorker.getRegistrations()) await it.unregister();
+                for (const name of await caches.keys()) await caches.delete(name);
+            })().then(() => done('forgotten'));";
+        self.0
+            .script_with_answer("the worker can be forgotten", script, nothing())
+            .await;
+    }
+
+    /// A newer app in this window keeps a record, and tells the other windows as every version does.
+    pub async fn a_newer_app_writes(&self, record: &str) {
+        self.has_kept(record).await;
+        let script = "new BroadcastChannel('evenrow').postMessage('records');";
+        self.0
+            .script("other windows can be told", script, nothing())
+            .await;
+    }
+
     /// The app ticks no more, and does not say so.
     pub async fn hangs(&self) {
         let script = "storyClock.stopTheApp();";

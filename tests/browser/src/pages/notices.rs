@@ -23,6 +23,12 @@ impl Notices {
         self.0.see("the notice", at, sentence).await;
     }
 
+    /// Waits until it warns of this, which stays until it is no longer so.
+    pub async fn see_warning(&self, sentence: &str) {
+        let at = css(".notices-warning");
+        self.0.see("the warning", at, sentence).await;
+    }
+
     /// Undoes what was kept last.
     pub async fn undo(&self) {
         let at = css(".notice:not(.notice-trouble) .notice-action");
