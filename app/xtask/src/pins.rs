@@ -21,6 +21,9 @@ pub(crate) const LIGHTHOUSE: &str = "12.2.3";
 /// Drives Firefox, in the browser tests. Firefox itself is the system's, as Chromium and WebKit are.
 pub(crate) const GECKODRIVER: &str = "0.37.1";
 
+/// Holds what comes from outside to `.cargo/deny.toml`.
+pub(crate) const DENY: &str = "0.20.2";
+
 /// What `wasm-opt --version` says of the pinned release, which counts in whole numbers.
 pub(crate) fn wasm_opt() -> &'static str {
     BINARYEN.split('.').next().unwrap_or(BINARYEN)

@@ -43,11 +43,13 @@ pub(crate) struct TestTools {
     pub(crate) webkit: PathBuf,
     pub(crate) webkit_driver: PathBuf,
     pub(crate) screen: PathBuf,
+    /// What holds the dependencies to their rules.
+    pub(crate) deny: PathBuf,
 }
 
 // The quick ones stand first, so that what cannot be had is known before the long work begins.
 const BUILDING: [&Item; 5] = [&WASM, &CRATES, &WASM_OPT, &TRUNK, &WASM_BINDGEN];
-const TESTING: [&Item; 11] = [
+const TESTING: [&Item; 12] = [
     &WASM,
     &CRATES,
     &WASM_OPT,
@@ -59,6 +61,7 @@ const TESTING: [&Item; 11] = [
     &TRUNK,
     &WASM_BINDGEN,
     &GECKODRIVER,
+    &DENY,
 ];
 
 /// Puts in place what `build` needs.
@@ -85,6 +88,9 @@ pub(crate) fn for_testing() -> Outcome<TestTools> {
         webkit: webkit().ok_or("WebKit has gone since it was found.")?,
         webkit_driver: webkit_driver().ok_or("WebKit's driver has gone since it was found.")?,
         screen: screen().ok_or("Xvfb has gone since it was found.")?,
+        deny: place
+            .deny()
+            .ok_or("cargo-deny has gone since it was found.")?,
     })
 }
 
@@ -143,6 +149,10 @@ impl Place {
 
     fn wasm_bindgen(&self) -> Option<PathBuf> {
         self.pinned("wasm-bindgen", "wasm-bindgen-cli", pins::WASM_BINDGEN)
+    }
+
+    fn deny(&self) -> Option<PathBuf> {
+        self.pinned("cargo-deny", "cargo-deny", pins::DENY)
     }
 
     fn geckodriver(&self) -> Option<PathBuf> {
@@ -436,6 +446,15 @@ const GECKODRIVER: Item = Item {
     found: |place| place.geckodriver().is_some(),
     install: |place| cargo_install(place, "geckodriver", pins::GECKODRIVER, &[]),
     by_hand: || format!("put `geckodriver` {} on PATH.", pins::GECKODRIVER),
+};
+
+const DENY: Item = Item {
+    name: "cargo-deny",
+    why: "it holds what comes from outside to its rules",
+    takes: "about three minutes on two cores, as it is compiled",
+    found: |place| place.deny().is_some(),
+    install: |place| cargo_install(place, "cargo-deny", pins::DENY, &[]),
+    by_hand: || format!("put `cargo-deny` {} on PATH.", pins::DENY),
 };
 
 const WEBKIT: Item = Item {

@@ -38,6 +38,14 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         cargo("test --quiet --locked --workspace --exclude evenrow-browser-tests")
     })?;
     if let Some(tools) = tools {
+        step("what comes from outside", || {
+            run::run(
+                Command::new(&tools.deny)
+                    .args(["--locked", "--log-level", "error"])
+                    .args(["check", "licenses", "bans", "sources"])
+                    .current_dir(project::root()?),
+            )
+        })?;
         let root = project::root()?;
         let dist = step("build", || build::build(&tools.building))?;
         step("lighthouse", || {
