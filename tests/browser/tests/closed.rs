@@ -55,6 +55,68 @@ async fn hostile_text_in_the_fields_of_a_shift_stays_text_and_touches_nothing() 
     assert_eq!(phone.complaints().await, Vec::<String>::new());
 }
 
+/// Every other field that keeps a text: roads of the day and of the season, a set, the name of the money.
+#[tokio::test]
+async fn hostile_text_in_the_fields_of_plans_sets_and_prices_stays_text_and_touches_nothing() {
+    let site = Site::open();
+    let phone = beginnings::a_phone_that_knows_its_machine(&site).await;
+    let (plan, season, books) = (phone.plan(), phone.season(), phone.books());
+    let go = async |place: &str| phone.go_to(&format!("{}#{place}", site.address())).await;
+    for text in HOSTILE {
+        go("plan").await;
+        plan.add().await;
+        let form = plan.form();
+        form.fill("Name of the road", text).await;
+        form.work("Gravel, top layer").await;
+        form.fill("Length in km", "4").await;
+        form.keep().await;
+        plan.see().await;
+        go("season").await;
+        season.add(text, "3").await;
+        season.see_number(&format!("Visits to {text}"), "1").await;
+    }
+    season.keep().await;
+    phone.notices().see_kept("season plan").await;
+    phone.row().open().await;
+    phone.row().mount_a_new_set().await;
+    for text in HOSTILE {
+        phone.row().note(text).await;
+    }
+    go("books").await;
+    books.open_the_prices().await;
+    let money = "Name of the money, may stay empty";
+    books.fill(money, HOSTILE[0]).await;
+    books.fill("One new tooth", HOSTILE[1]).await;
+    books.fill("One litre of oil", "2").await;
+    books.fill("Litres of oil for one oiling", "0.5").await;
+    books.keep_the_prices().await;
+    books.see_wrong("That is not a number.").await;
+    books.fill("One new tooth", "12").await;
+    books.keep_the_prices().await;
+    phone.notices().see_kept("prices").await;
+
+    phone.reload().await;
+    assert_eq!(phone.app().intruders().await, Vec::<String>::new());
+    go("plan").await;
+    let named: Vec<String> = (1..)
+        .zip(HOSTILE)
+        .map(|(at, it)| format!("{at}. {it}"))
+        .collect();
+    plan.see_order(&named.iter().map(String::as_str).collect::<Vec<_>>())
+        .await;
+    go("season").await;
+    for text in HOSTILE {
+        season.see_number(&format!("Visits to {text}"), "1").await;
+    }
+    phone.row().open().await;
+    phone.row().to_sets().await;
+    for text in HOSTILE {
+        phone.row().see_set(text).await;
+    }
+    assert_eq!(phone.app().intruders().await, Vec::<String>::new());
+    assert_eq!(phone.complaints().await, Vec::<String>::new());
+}
+
 #[tokio::test]
 async fn an_import_with_names_that_pollute_objects_brings_nothing_of_them() {
     let site = Site::open();
