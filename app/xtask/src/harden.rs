@@ -46,21 +46,21 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     let dist = build::build(&tools.building)?;
     let counts = root.join("target/hardened.tsv");
     project::write(&counts, b"")?;
-    let test = |package: &str| {
+    let test = |package: &str, tests: &[&str]| {
         let mut cargo = run::cargo();
         cargo
             .args(["test", "--quiet", "--locked", "--package", package])
-            .args(["--test", "hardened"])
+            .args(tests.iter().flat_map(|it| ["--test", *it]))
             .current_dir(&root)
             .env("EVENROW_HARDENED", &counts);
         cargo
     };
     run::run(
-        test("evenrow-journal")
+        test("evenrow-journal", &["hardened"])
             .env("EVENROW_JOURNALS", journals.to_string())
             .env("EVENROW_PLACES", PLACES.to_string()),
     )?;
-    let stories: &mut Command = &mut test("evenrow-browser-tests");
+    let stories: &mut Command = &mut test("evenrow-browser-tests", &["hardened", "soak"]);
     run::run(
         stories
             .env("EVENROW_HISTORIES", histories.to_string())

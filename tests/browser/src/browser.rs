@@ -74,6 +74,19 @@ impl Deref for Phone {
     }
 }
 
+/// What a page weighs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Weight {
+    /// Nodes of the page, those that are no longer shown but kept among them. The driver keeps whatever it taps.
+    pub nodes: u64,
+    /// What waits for taps and other events.
+    pub listeners: u64,
+    /// The heap of JavaScript, in bytes.
+    pub heap_bytes: u64,
+    /// The memory of the app's program, in bytes. It never shrinks.
+    pub program_bytes: u64,
+}
+
 /// A tab of the phone's browser.
 #[derive(Clone, Debug)]
 struct Tab {
@@ -330,6 +343,31 @@ impl Phone {
             after.split_once('"').map(|(url, _)| url.to_owned())
         })
         .collect()
+    }
+
+    /// From the next page on, the memory of the app's program can be looked at.
+    pub async fn knows_the_programs_memory(&self) {
+        self.before_each_page(
+            "addEventListener('TrunkApplicationStarted', (it) => { globalThis.storyMemory = it.detail.wasm.memory; });",
+        )
+        .await;
+    }
+
+    /// What the page weighs once everything that nobody needs has been thrown away.
+    pub async fn weight(&self) -> Weight {
+        self.command("HeapProfiler.collectGarbage", json!({})).await;
+        let counted = self.command("Memory.getDOMCounters", json!({})).await;
+        let heap = self.command("Runtime.getHeapUsage", json!({})).await;
+        let program = self
+            .look_into("return storyMemory.buffer.byteLength;")
+            .await;
+        let number = |value: &Value| value.as_f64().unwrap_or_default() as u64;
+        Weight {
+            nodes: number(&counted["nodes"]),
+            listeners: number(&counted["jsEventListeners"]),
+            heap_bytes: number(&heap["usedSize"]),
+            program_bytes: number(&program),
+        }
     }
 
     /// The phone is in another zone from the next page on, such as Asia/Kathmandu.

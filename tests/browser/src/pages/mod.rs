@@ -18,6 +18,7 @@ mod heard; // what a screen reader says by itself
 mod keys; // the keyboard and the focus
 mod languages; // in which language the app speaks
 mod load; // what each tooth gets
+mod long_day; // a day with the phone left on
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
 mod marks; // marks on the frame
@@ -38,8 +39,8 @@ mod shift; // the shift that runs
 mod sources; // every number and what it rests on
 mod start; // the start of a shift
 mod tabs; // the bars at the top and at the foot
-mod version;
-mod words; // the words of the trade, the home screen // the version, what is new, the licences
+mod version; // the version, what is new, the licences
+mod words; // the words of the trade, the home screen
 
 pub use alarm::Alarm;
 pub use angle::{Crossfall, CuttingAngle};
@@ -55,6 +56,7 @@ pub use heard::Voice;
 pub use keys::Keys;
 pub use languages::Languages;
 pub use load::Load;
+pub use long_day::LongDay;
 pub use look::Look;
 pub use machine::Machine;
 pub use marks::Marks;
@@ -251,6 +253,11 @@ impl Window {
     /// The version, what is new, the licences.
     pub fn version(&self) -> Version {
         Version(self.glass())
+    }
+
+    /// A day with the phone left on.
+    pub fn long_day(&self) -> LongDay {
+        LongDay(self.glass())
     }
 
     /// What is said at the foot of any screen.
