@@ -60,10 +60,11 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
             .env("EVENROW_JOURNALS", journals.to_string())
             .env("EVENROW_PLACES", PLACES.to_string()),
     )?;
-    let stories: &mut Command = &mut test("evenrow-browser-tests", &["hardened", "soak"]);
+    let stories: &mut Command = &mut test("evenrow-browser-tests", &["hardened", "soak", "model"]);
     run::run(
         stories
             .env("EVENROW_HISTORIES", histories.to_string())
+            .env("EVENROW_MODELS", histories.div_ceil(10).to_string())
             .env("EVENROW_DIST", &dist)
             .env("EVENROW_HOST", &ourselves)
             .env("EVENROW_CHROMIUM", &tools.browser)
