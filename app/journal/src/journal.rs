@@ -7,27 +7,101 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::event::{Entry, Event, Id};
 use crate::wire::{self, Unreadable};
+use evenrow_rules::quantity::Instant;
 
 /// A set of records: the bytes of each, and what they say.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
     records: BTreeMap<String, Result<Entry, Unreadable>>,
+    // What follows can all be told from the records; it is kept so that one more record costs the same after ten seasons
+    // as after ten records.
+    ids: BTreeSet<Id>,
+    /// Whatever any entry strikes, be it there or not.
+    strikes: BTreeSet<Id>,
+    /// The count and the moment of the entry that stands last.
+    last: Option<(u64, Instant)>,
+    is_newer: bool,
+}
+
+/// What records that were taken in change of a state that was folded before.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Change {
+    /// Nothing: they were known.
+    Nothing,
+    /// These entries stand after all others, in this order, and change none of them.
+    Next(Vec<Entry>),
+    /// They stand among the others, strike some, or cannot be read: all is to be folded anew.
+    Anew,
 }
 
 impl Journal {
     /// Takes in one record as it was stored, and says whether it was new. Taking it twice changes nothing, and costs no
     /// second reading of its bytes.
     pub fn take(&mut self, record: &str) -> bool {
+        self.add(record) != Change::Nothing
+    }
+
+    /// Takes in records in the order in which they were written, and says what they change.
+    pub fn take_all(&mut self, records: &[String]) -> Change {
+        let all = Change::Nothing;
+        records
+            .iter()
+            .fold(all, |all, record| all.and(self.add(record)))
+    }
+
+    fn add(&mut self, record: &str) -> Change {
         if self.records.contains_key(record) {
-            return false;
+            return Change::Nothing;
         }
-        self.records.insert(record.to_owned(), wire::read(record));
-        true
+        let read = wire::read(record);
+        let change = self.note(&read);
+        self.records.insert(record.to_owned(), read);
+        change
+    }
+
+    /// Keeps in mind what one more record says, before it is there.
+    fn note(&mut self, read: &Result<Entry, Unreadable>) -> Change {
+        let entry = match read {
+            Ok(entry) => entry,
+            Err(why) => {
+                self.is_newer |= *why == Unreadable::Newer;
+                return Change::Anew;
+            }
+        };
+        let place = Some((entry.count, entry.at));
+        let is_last = self.last < place;
+        self.last = self.last.max(place);
+        let is_other = self.ids.insert(entry.id.clone());
+        let is_struck = self.strikes.contains(&entry.id);
+        if let Event::Struck { entry: target } = &entry.event {
+            self.strikes.insert(target.clone());
+            return Change::Anew;
+        }
+        if is_last && is_other && !is_struck {
+            Change::Next(vec![entry.clone()])
+        } else {
+            Change::Anew
+        }
     }
 
     /// Takes in everything that another journal holds.
     pub fn merge(&mut self, other: &Journal) {
-        self.records.extend(other.records.clone());
+        for (record, read) in &other.records {
+            if !self.records.contains_key(record) {
+                self.note(read);
+                self.records.insert(record.clone(), read.clone());
+            }
+        }
+    }
+
+    /// How many records it holds.
+    pub fn len(&self) -> usize {
+        self.records.len()
+    }
+
+    /// Whether it holds none.
+    pub fn is_empty(&self) -> bool {
+        self.records.is_empty()
     }
 
     /// The entries in force, in order of their counts, the struck ones left out. Where counts are equal, as two tabs or
@@ -57,7 +131,7 @@ impl Journal {
 
     /// Whether a newer version of the app has written here.
     pub fn is_newer(&self) -> bool {
-        self.unreadable().any(|(_, why)| why == Unreadable::Newer)
+        self.is_newer
     }
 
     /// Ids that came with different bytes, in order.
@@ -100,10 +174,7 @@ impl Journal {
 
     /// The count that the next entry of this phone gets.
     pub fn next_count(&self) -> u64 {
-        self.first_versions()
-            .map(|entry| entry.count)
-            .max()
-            .map_or(1, |count| count.saturating_add(1))
+        self.last.map_or(1, |(count, _)| count.saturating_add(1))
     }
 
     /// Of each id the version whose bytes sort first, as the map has them in order.
@@ -113,5 +184,21 @@ impl Journal {
             first.entry(&entry.id).or_insert(entry);
         }
         first.into_values()
+    }
+}
+
+impl Change {
+    /// What one more record changes after this.
+    fn and(self, more: Change) -> Change {
+        match (self, more) {
+            (Change::Nothing, other) | (other, Change::Nothing) => other,
+            (Change::Next(mut all), Change::Next(next)) => {
+                all.extend(next);
+                Change::Next(all)
+            }
+            (Change::Anew, Change::Next(_) | Change::Anew) | (Change::Next(_), Change::Anew) => {
+                Change::Anew
+            }
+        }
     }
 }

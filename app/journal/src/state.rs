@@ -15,7 +15,7 @@ use crate::event::{
     Entry, Event, Finding, Id, PriceList, RoadSection, SeasonPlan, SheetTaken, ShiftPlan,
     UsualShift,
 };
-use crate::journal::Journal;
+use crate::journal::{Change, Journal};
 use crate::row::{SetOfTeeth, Teeth};
 
 /// What is known of a machine.
@@ -289,6 +289,16 @@ impl State {
             state.apply(entry);
         }
         state
+    }
+
+    /// The state after records have been taken in: the one that [`State::fold`] gives, without folding what was folded
+    /// before where that can be.
+    pub fn follow(&mut self, journal: &Journal, change: Change) {
+        match change {
+            Change::Nothing => {}
+            Change::Next(entries) => entries.iter().for_each(|entry| self.apply(entry)),
+            Change::Anew => *self = State::fold(journal),
+        }
     }
 
     /// A machine by its id.

@@ -29,7 +29,7 @@ use proptest::sample::{Index, select};
 #[derive(Default)]
 struct Phone {
     journal: Journal,
-    /// The state as the app carries it along, entry by entry; strikes want a fresh fold.
+    /// The state as the app carries it along, entry by entry.
     carried: State,
 }
 
@@ -46,12 +46,8 @@ impl Phone {
                 device: id("cab"),
                 event,
             };
-            self.journal.take(&wire::write(&entry));
-            if matches!(entry.event, Event::Struck { .. }) {
-                self.carried = State::fold(&self.journal);
-            } else {
-                self.carried.apply(&entry);
-            }
+            let change = self.journal.take_all(&[wire::write(&entry)]);
+            self.carried.follow(&self.journal, change);
             written.push(entry.id);
         }
         Ok(written)

@@ -116,6 +116,25 @@ proptest! {
     }
 
     #[test]
+    fn a_state_that_follows_the_records_batch_by_batch_is_the_one_that_all_of_them_tell(
+        records in records(),
+        batches in vec(1_usize..5, 1..12),
+    ) {
+        let (mut journal, mut followed) = (Journal::default(), State::default());
+        let mut rest = &records[..];
+        for size in batches.into_iter().cycle() {
+            let (now, later) = rest.split_at(size.min(rest.len()));
+            let change = journal.take_all(now);
+            followed.follow(&journal, change);
+            prop_assert_eq!(&followed, &State::fold(&journal));
+            rest = later;
+            if rest.is_empty() {
+                break;
+            }
+        }
+    }
+
+    #[test]
     fn taking_a_record_twice_changes_nothing(records in records()) {
         let once = journal(&records);
         prop_assert_eq!(journal(&[records.clone(), records].concat()), once);

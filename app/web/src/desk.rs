@@ -5,6 +5,7 @@
 
 use std::collections::VecDeque;
 
+use evenrow_journal::journal::Change;
 use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, backup, wire};
 use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
@@ -156,7 +157,7 @@ impl Desk {
 
     /// All records have been handed over as a backup.
     pub fn has_backed_up(self, at: Instant) {
-        self.set_backed_up(Some((at, self.look(|journal| journal.records().count()))));
+        self.set_backed_up(Some((at, self.look(|journal| journal.len()))));
     }
 
     fn set_backed_up(self, backed_up: BackedUp) {
@@ -301,7 +302,7 @@ impl Desk {
             self.trouble.set(None);
         }
         // Another window may have recorded something that this one, asleep, has not heard of.
-        let known = self.journal.with_value(|journal| journal.records().count());
+        let known = self.journal.with_value(|journal| journal.len());
         if store::count().await != Some(known) {
             self.read().await;
         }
@@ -359,14 +360,14 @@ impl Desk {
     }
 
     fn take(self, records: &[String]) {
-        let mut is_more = false;
-        self.journal.update_value(|journal| {
-            for record in records {
-                is_more |= journal.take(record);
-            }
-        });
-        if is_more {
-            self.fold();
+        let change = self
+            .journal
+            .try_update_value(|journal| journal.take_all(records));
+        match change {
+            None | Some(Change::Nothing) => {}
+            Some(change) => self.journal.with_value(|journal| {
+                self.state.update(|state| state.follow(journal, change));
+            }),
         }
     }
 

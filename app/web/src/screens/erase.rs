@@ -18,7 +18,7 @@ pub fn Erase(
     let state = backup_state(app);
     let counts = Memo::new(move |_| {
         let shifts = app.state().with(|state| state.shifts.len());
-        let records = desk.look(|journal| journal.records().count());
+        let records = desk.look(|journal| journal.len());
         (records, shifts)
     });
     let held = move || desk.backed_up().get().map_or(0, |(_, held)| held);

@@ -36,7 +36,7 @@ pub fn backup_state(app: App) -> Memo<(bool, String)> {
         let now = app.now.get_untracked();
         let (records, first) = desk.look(|journal| {
             let first = journal.readable().map(|(_, entry)| entry.at).min();
-            (journal.records().count(), first.unwrap_or(now))
+            (journal.len(), first.unwrap_or(now))
         });
         let since = records.saturating_sub(last.map_or(0, |(_, held)| held));
         let (all, new) = (records.to_string(), since.to_string());
@@ -364,7 +364,7 @@ fn Storage(
         app.state().track();
         let (many, bytes) = desk.look(|journal| {
             let bytes = journal.records().map(str::len).sum::<usize>();
-            (journal.records().count(), bytes)
+            (journal.len(), bytes)
         });
         words.storage_records(&many.to_string(), &words.size(bytes as f64))
     };
