@@ -21,6 +21,8 @@ pub struct Journal {
     /// The count and the moment of the entry that stands last.
     last: Option<(u64, Instant)>,
     is_newer: bool,
+    /// Some id came with different bytes.
+    has_conflicts: bool,
 }
 
 /// What records that were taken in change of a state that was folded before.
@@ -72,6 +74,7 @@ impl Journal {
         let is_last = self.last < place;
         self.last = self.last.max(place);
         let is_other = self.ids.insert(entry.id.clone());
+        self.has_conflicts |= !is_other;
         let is_struck = self.strikes.contains(&entry.id);
         if let Event::Struck { entry: target } = &entry.event {
             self.strikes.insert(target.clone());
@@ -107,18 +110,25 @@ impl Journal {
     /// The entries in force, in order of their counts, the struck ones left out. Where counts are equal, as two tabs or
     /// two phones may give them, the clock decides.
     pub fn in_force(&self) -> Vec<&Entry> {
-        let mut entries: Vec<&Entry> = self.first_versions().collect();
-        entries.sort_by_key(|entry| (entry.count, entry.at));
-        // The latest first: a strike that is struck itself strikes nothing.
-        let mut struck: BTreeSet<&Id> = BTreeSet::new();
-        for entry in entries.iter().rev() {
-            if let Event::Struck { entry: target } = &entry.event
-                && !struck.contains(&entry.id)
-            {
-                struck.insert(target);
+        let mut entries = self.first_versions();
+        entries.sort_unstable_by(|one, other| {
+            let place = |it: &Entry| (it.count, it.at);
+            place(one)
+                .cmp(&place(other))
+                .then_with(|| one.id.cmp(&other.id))
+        });
+        if !self.strikes.is_empty() {
+            // The latest first: a strike that is struck itself strikes nothing.
+            let mut struck: BTreeSet<&Id> = BTreeSet::new();
+            for entry in entries.iter().rev() {
+                if let Event::Struck { entry: target } = &entry.event
+                    && !struck.contains(&entry.id)
+                {
+                    struck.insert(target);
+                }
             }
+            entries.retain(|entry| !struck.contains(&entry.id));
         }
-        entries.retain(|entry| !struck.contains(&entry.id));
         entries
     }
 
@@ -178,12 +188,15 @@ impl Journal {
     }
 
     /// Of each id the version whose bytes sort first, as the map has them in order.
-    fn first_versions(&self) -> impl Iterator<Item = &Entry> {
+    fn first_versions(&self) -> Vec<&Entry> {
+        if !self.has_conflicts {
+            return self.entries().collect();
+        }
         let mut first: BTreeMap<&Id, &Entry> = BTreeMap::new();
         for entry in self.entries() {
             first.entry(&entry.id).or_insert(entry);
         }
-        first.into_values()
+        first.into_values().collect()
     }
 }
 
