@@ -2,20 +2,14 @@
 // `cargo xtask lighthouse` calls it with the folder of the npm packages, the app's address and the browser, and reads
 // one line a screen: its name and three scores from 0 to 100; then, indented, what cost points. It judges nothing.
 
-import { createRequire } from 'node:module';
-import { pathToFileURL } from 'node:url';
+import { answerTheFirstStart, launch, packages, startAShift, wakeAtSeven } from './phone.mjs';
 
-const [packages, address, browser] = process.argv.slice(2);
-const from = createRequire(`${packages}/package.json`);
-const load = async (name) => (await import(pathToFileURL(from.resolve(name)).href)).default;
+const [folder, address, browser] = process.argv.slice(2);
+const load = packages(folder);
 const [lighthouse, puppeteer] = [await load('lighthouse'), await load('puppeteer-core')];
 
 const CATEGORIES = ['performance', 'accessibility', 'best-practices'];
-const chromium = await puppeteer.launch({
-  executablePath: browser,
-  headless: true,
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'],
-});
+const chromium = await launch(puppeteer, browser);
 try {
   const [page] = await chromium.pages();
   // Otherwise the browser asks, and nobody answers.
@@ -23,6 +17,7 @@ try {
   await page.setViewport({ width: 412, height: 823, isMobile: true, hasTouch: true });
   await wakeAtSeven(page);
   await measure('first start', page);
+  await answerTheFirstStart(page, address);
   await startAShift(page);
   await measure('shift', page);
 } finally {
@@ -48,31 +43,4 @@ async function measure(screen, page) {
       console.log(`\t${score}\t${title} ${displayValue} ${where.slice(0, 5).join(' | ')}`);
     }
   }
-}
-
-// Wherever and whenever this runs, it is between seven and eight in the morning: the usual shift has begun.
-async function wakeAtSeven(page) {
-  const ahead = new Date().getUTCHours() - 7;
-  const behind = ahead <= 12 ? ahead : ahead - 24;
-  // These zones count to the west.
-  await page.emulateTimezone(`Etc/GMT${behind < 0 ? '' : '+'}${behind}`);
-}
-
-// As an operator does: a board of the usual length, the usual times, gravel, and the sockets oiled if they are due.
-async function startAShift(page) {
-  const tap = async (what) => {
-    await page.waitForSelector(what, { visible: true });
-    await page.evaluate((what) => document.querySelector(what).click(), what);
-  };
-  await page.goto(address);
-  await tap('.first-question + .first-question .choice-option');
-  await tap('.first > .main-action');
-  await tap('.start-shift');
-  await tap('.next-job-button');
-  await tap('a[href="#setup/gravel"]');
-  await tap('.use-setup');
-  await page.waitForSelector('.shift-line');
-  // They were due at seven, and that rings.
-  await tap('.alarm-done');
-  await page.waitForSelector('.alarm-done', { hidden: true });
 }

@@ -56,17 +56,11 @@ pub(crate) fn judged(tools: &TestTools, dist: &Path, goal: Goal) -> Outcome {
 
 fn measured(tools: &TestTools, dist: &Path) -> Outcome<String> {
     let root = project::root()?;
-    let listener = host::listen(0)?;
-    let address = listener
-        .local_addr()
-        .map_err(|error| format!("the server's own address cannot be read: {error}."))?;
-    let site = packed(dist, &root.join("target/lighthouse"))?;
-    // It ends with this program.
-    std::thread::spawn(move || host::serve(&site, &listener, |_| ()));
+    let address = served(packed(dist, &root.join("target/lighthouse"))?)?;
     let output = Command::new("node")
         .arg(root.join(NPM_FOLDER).join("lighthouse.mjs"))
         .arg(&tools.npm)
-        .arg(format!("http://{address}/"))
+        .arg(address)
         .arg(&tools.browser)
         .output()
         .map_err(|error| format!("node cannot be started: {error}."))?;
@@ -82,8 +76,18 @@ fn measured(tools: &TestTools, dist: &Path) -> Outcome<String> {
     }
 }
 
+/// Serves a folder to this computer until this program ends, and says where.
+pub(crate) fn served(site: PathBuf) -> Outcome<String> {
+    let listener = host::listen(0)?;
+    let address = listener
+        .local_addr()
+        .map_err(|error| format!("the server's own address cannot be read: {error}."))?;
+    std::thread::spawn(move || host::serve(&site, &listener, |_| ()));
+    Ok(format!("http://{address}/"))
+}
+
 /// A copy of the build with every file packed beside itself.
-fn packed(dist: &Path, site: &Path) -> Outcome<PathBuf> {
+pub(crate) fn packed(dist: &Path, site: &Path) -> Outcome<PathBuf> {
     if site.exists() {
         std::fs::remove_dir_all(site)
             .map_err(|error| format!("{} cannot be removed: {error}.", site.display()))?;

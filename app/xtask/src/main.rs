@@ -11,6 +11,7 @@ mod host;
 mod icons;
 mod licences;
 mod lighthouse;
+mod measure;
 mod pack;
 mod pins;
 mod project;
@@ -73,6 +74,12 @@ const CHORES: &[Chore] = &[
         takes: "",
         does: "measure the packed build as a slow phone would have it; fails below its goals",
         run: lighthouse::run,
+    },
+    Chore {
+        name: "measure",
+        takes: "",
+        does: "how fast it starts and answers on a slow phone, written into DEVELOPERS.md; takes half an hour",
+        run: measure::run,
     },
     Chore {
         name: "harden",
