@@ -59,12 +59,12 @@ async function start(name, page, address, { due, warm }) {
     }
     const session = await slow(page, warm);
     if (!warm) await session.send('Network.clearBrowserCache');
+    await session.send('Performance.enable');
     await page.goto('about:blank');
     await page.goto(address, { timeout: 300_000 });
     await page.waitForFunction((due) => seen.paint && seen.lives && (!due || seen.due), { timeout: 300_000, polling: 100 }, due);
     const seen = await page.evaluate(() => seen);
     for (const key of ['paint', 'due', 'lives']) if (seen[key] !== undefined) cold[key].push(seen[key]);
-    await session.send('Performance.enable');
     const { metrics } = await session.send('Performance.getMetrics');
     cold.script.push(metrics.find((it) => it.name === 'ScriptDuration').value * 1000);
     if (round === ROUNDS - 1) {
@@ -169,7 +169,6 @@ try {
     await page.waitForSelector('button.mount-set', { visible: true });
     await page.evaluate(() => document.querySelector('button.mount-set').click());
     await page.waitForSelector('.whole-row', { timeout: 60_000 });
-    say(`${name}: teeth in the row`, await page.evaluate(() => Number(document.querySelectorAll('.whole-row [data-tooth], .whole-row rect, .whole-row path').length)));
     await taps(`${name}: row`, page, ROW);
     await page.evaluate(() => (location.hash = '#book'));
     await page.waitForSelector('.shift-of-book', { timeout: 60_000 });
