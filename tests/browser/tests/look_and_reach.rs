@@ -246,6 +246,45 @@ async fn nothing_shifts_at_the_start_nor_while_time_goes_through_a_shift() {
     still().await;
 }
 
+/// Places with answers, checklists, numbers that may stay open, and plates. Not the machine's: there an answer changes the
+/// look or the units of all that stands above it.
+const PLACES_TO_CHOOSE: &[&str] = &[
+    "opening",
+    "setup/road-edge",
+    "setup/packed-snow",
+    "row",
+    "sets",
+    "measure",
+    "marks",
+    "books",
+];
+
+#[tokio::test]
+async fn a_tap_on_an_answer_or_a_checklist_moves_nothing_beside_it_on_a_narrow_phone() {
+    let site = Site::open();
+    let phone = Phone::at("2026-07-27", "06:45").await;
+    beginnings::a_season_has_been_kept(&phone, &site).await;
+    phone.start().start().await;
+    phone.shift().see_title("Choose today’s work").await;
+    // So high that no notice covers what is to be tapped, at twice the size of the letters too.
+    phone.resize(320, 1600).await;
+    let mut moved = Vec::new();
+    for (code, name) in [("en", "English"), ("de", "Deutsch")] {
+        phone.go_to(&format!("{}#machine", site.address())).await;
+        phone.languages().choose(name).await;
+        phone.languages().see(code, "machine_title").await;
+        for place in PLACES_TO_CHOOSE {
+            phone.go_to(&format!("{}#{place}", site.address())).await;
+            for per_cent in [100, 200] {
+                phone.app().enlarge_letters(per_cent).await;
+                let found = phone.paint().moved_by_taps().await.into_iter();
+                moved.extend(found.map(|it| format!("{code} {place} at {per_cent} %: {it}")));
+            }
+        }
+    }
+    assert!(moved.is_empty(), "{moved:#?}");
+}
+
 #[tokio::test]
 async fn the_first_frame_is_in_the_chosen_look_and_for_the_chosen_thumb() {
     let site = Site::open();

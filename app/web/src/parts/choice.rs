@@ -19,17 +19,12 @@ pub fn Choice(
     on_pick: Callback<usize>,
 ) -> impl IntoView {
     let option = move |(at, text): (usize, String)| {
-        let pressed = move || chosen.get() == Some(at);
         view! {
-            <button
-                type="button"
-                class="choice-option"
-                aria-pressed=move || pressed().to_string()
-                on:click=move |_| on_pick.run(at)
-            >
-                <Show when=pressed><Icon shape=Shape::Tick/></Show>
-                <span>{text}</span>
-            </button>
+            <Answer
+                text
+                chosen=Signal::derive(move || chosen.get() == Some(at))
+                on_pick=Callback::new(move |()| on_pick.run(at))
+            />
         }
     };
     view! {
@@ -37,5 +32,28 @@ pub fn Choice(
             <legend class="choice-label">{label}</legend>
             <div class="choice-options">{options.into_iter().enumerate().map(option).collect_view()}</div>
         </fieldset>
+    }
+}
+
+/// One answer by itself.
+#[component]
+pub fn Answer(
+    /// The answer.
+    text: String,
+    /// Whether it is the chosen one.
+    chosen: Signal<bool>,
+    /// It was picked.
+    on_pick: Callback<()>,
+) -> impl IntoView {
+    view! {
+        <button
+            type="button"
+            class="choice-option"
+            aria-pressed=move || chosen.get().to_string()
+            on:click=move |_| on_pick.run(())
+        >
+            <Show when=move || chosen.get()><Icon shape=Shape::Tick/></Show>
+            <span>{text}</span>
+        </button>
     }
 }

@@ -105,14 +105,17 @@ pub fn Books(
         let prices = app.state().with(|state| state.prices.clone());
         view! { <Terms terms=terms(app, tally, prices.as_ref())/> }
     };
-    let part = move |(name, sum): &(String, Tally)| {
+    // By its place, so that what is open stays open while a running shift adds to it.
+    let part = move |at: usize| {
+        let name = move || parts.with(|parts| parts.get(at).map(|(name, _)| name.clone()));
         view! {
-            <section class="books-part">
-                <h3>{name.clone()}</h3>
-                {tally(sum)}
-            </section>
+            <details class="books-part books-fold" open=at == 0>
+                <summary>{name}</summary>
+                {move || parts.with(|parts| parts.get(at).map(|(_, sum)| tally(sum)))}
+            </details>
         }
     };
+    let count = Memo::new(move |_| parts.with(Vec::len));
     let has_prices = Memo::new(move |_| app.state().with(|state| state.prices.is_some()));
     view! {
         <h1 tabindex="-1">{words.books_title()}</h1>
@@ -155,7 +158,7 @@ pub fn Books(
             />
             <h2>{words.books_hours()}</h2>
             <Bars shown=chart/>
-            {move || parts.with(|parts| parts.iter().map(part).collect_view())}
+            <div class="books-folds">{move || (0..count.get()).map(part).collect_view()}</div>
             <Help app since/>
         </Show>
         <a class="action" href="#book">{words.book_title()}</a>

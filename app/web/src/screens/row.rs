@@ -16,6 +16,7 @@ use super::terms::AskWords;
 use super::usual::step_names;
 use crate::device::preferences;
 use crate::parts::choice::Choice;
+use crate::parts::icon::{Icon, Shape};
 use crate::parts::stepper::Stepper;
 use crate::parts::tooth_grid::{Sign, ToothGrid, ToothView};
 use crate::parts::whole_row::{PlateOfRow, WholeRow, WholeRowView};
@@ -226,6 +227,7 @@ fn TheRow(
                 aria-pressed=move || (plate.get() == number).to_string()
                 on:click=press
             >
+                <Show when=move || plate.get() == number><Icon shape=Shape::Tick/></Show>
                 {move || plate_told(number)}
             </button>
         }

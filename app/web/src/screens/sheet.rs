@@ -10,7 +10,7 @@ use super::terms::AskWords;
 use super::usual::step_names;
 use crate::answers::{Answers, Form, Steps, form, length, temperature};
 use crate::device::preferences;
-use crate::parts::choice::Choice;
+use crate::parts::choice::{Answer, Choice};
 use crate::parts::icon::{Icon, Shape};
 use crate::parts::row_strip::{PlateView, RowStrip};
 use crate::parts::sheet_line::{Reasons, SheetLine, SheetLineText, Why};
@@ -171,12 +171,8 @@ fn AskNumber(
     let words = app.words;
     let label = words.question(question);
     let value = move || answers.with(|answers| answers.number(question));
-    let shown = move || {
-        value().map_or_else(
-            || words.answer_unknown(),
-            |value| number(app, question, value),
-        )
-    };
+    let shown =
+        move || value().map_or_else(|| "?".to_owned(), |value| number(app, question, value));
     let set = move |value: Option<i32>| {
         let mut answers = answers.get_untracked();
         answers.set_number(question, value);
@@ -196,9 +192,13 @@ fn AskNumber(
                 value=Signal::derive(shown)
                 on_step=Callback::new(step)
             />
-            <Show when=move || value().is_some()>
-                <button type="button" class="action forget" on:click=move |_| set(None)>{words.answer_unknown()}</button>
-            </Show>
+            <div class="choice-options">
+                <Answer
+                    text=words.answer_unknown()
+                    chosen=Signal::derive(move || value().is_none())
+                    on_pick=Callback::new(move |()| set(None))
+                />
+            </div>
         </div>
     }
 }

@@ -36,13 +36,19 @@ impl Books {
             .await;
     }
 
-    /// Waits until a part says this.
+    /// Opens a part if it is folded, and waits until it says this.
     pub async fn see_part(&self, name: &str, text: &str) {
-        let at = xpath(format!(
-            "//section[contains(@class, 'books-part')][h3[normalize-space()={}]]",
+        let part = format!(
+            "//details[contains(@class, 'books-fold')][summary[normalize-space()={}]]",
             quoted(name)
-        ));
-        self.0.see(&format!("the sums of {name:?}"), at, text).await;
+        );
+        self.0.see_some(name, xpath(part.clone())).await;
+        let folded = xpath(format!("{part}[not(@open)]/summary"));
+        if self.0.count(name, folded.clone()).await == 1 {
+            self.0.tap(name, folded).await;
+        }
+        let awaited = format!("the sums of {name:?}");
+        self.0.see(&awaited, xpath(part), text).await;
     }
 
     /// What the picture of the blade-hours says to those who cannot see it, once it says this.

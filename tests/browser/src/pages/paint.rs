@@ -1,8 +1,8 @@
 //! How something is painted and where it stands: its colours, whether it moves, and whether it shifts.
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
-use super::glass::{Glass, nothing, one};
+use super::glass::{Glass, nothing, one, xpath};
 
 /// What the eye sees apart from words.
 #[derive(Clone, Debug)]
@@ -20,6 +20,9 @@ pub struct Stand {
     /// From the top to its lower end.
     pub bottom: f64,
 }
+
+/// Answers and lines of checklists that are in sight.
+const CHOSEN: &str = "//main//button[@aria-pressed or @aria-checked][not(ancestor::details[not(@open) or @class='languages'])]";
 
 impl Paint {
     /// The ground under everything, and what the system calls its canvas.
@@ -96,6 +99,52 @@ impl Paint {
             .script_with_answer("what shifts", script, nothing())
             .await;
         shifts.as_array().into_iter().flatten().map(text).collect()
+    }
+
+    /// Taps every answer and every line of a checklist on the screen, one after the other, and tells what has moved or
+    /// grown among the targets that stand in one group with it. The languages are left alone: they change every word.
+    pub async fn moved_by_taps(&self) -> Vec<String> {
+        let mut moved = Vec::new();
+        let mut at = 1;
+        while at <= self.0.count("what can be chosen", xpath(CHOSEN)).await {
+            let chosen = format!("({CHOSEN})[{at}]");
+            let ticked = xpath(format!("{chosen}[@aria-checked='true']"));
+            let wanted = match self.0.count("what is ticked", ticked).await {
+                0 => "@aria-pressed='true' or @aria-checked='true'",
+                _ => "@aria-checked='false'",
+            };
+            let before = self.group(&chosen).await;
+            self.0
+                .tap("something to choose", xpath(chosen.clone()))
+                .await;
+            let state = xpath(format!("{chosen}[{wanted}]"));
+            self.0.see_some("what is chosen", state).await;
+            self.has_settled().await;
+            let after = self.group(&chosen).await;
+            if before != after {
+                moved.push(format!("{before:?} became {after:?}"));
+            }
+            at += 1;
+        }
+        moved
+    }
+
+    /// What stands beside this in its group, itself among it: what each says, and where it is on the page.
+    async fn group(&self, path: &str) -> Vec<String> {
+        let script = "
+            const [path, any] = arguments;
+            const found = document.evaluate(path, document, null, any, null).singleNodeValue;
+            return [...found.parentElement.children].map((it) => {
+                const { left, top, width, height } = it.getBoundingClientRect();
+                const at = [left + scrollX, top + scrollY, width, height].map(Math.round);
+                return `${it.textContent.slice(0, 30)} ${at}`;
+            });";
+        // 9: the first node in document order.
+        let seen = self
+            .0
+            .script("a group", script, vec![json!(path), json!(9)])
+            .await;
+        seen.as_array().into_iter().flatten().map(text).collect()
     }
 
     /// The ground, the look and the hand of every frame since the page was opened; `Phone::keeps_each_frame` has to have

@@ -66,7 +66,7 @@ impl Sheet {
     /// Takes the answer to a number question back.
     pub async fn forget(&self, question: &str) {
         let at = xpath(format!(
-            "//div[contains(@class, 'ask-number')][div[@aria-label={}]]//button[contains(@class, 'forget')]",
+            "//div[contains(@class, 'ask-number')][div[@aria-label={}]]//button[contains(@class, 'choice-option')]",
             quoted(question)
         ));
         self.0.tap("I don’t know", at).await;
