@@ -371,8 +371,15 @@ fn chart_of(app: App, shifts: &[ShiftTurning]) -> TurningChartView {
     let day = |shift: &ShiftTurning| {
         let date = times::date(shift.start, clock::offset_minutes(shift.start));
         // The month and the day; the year is the same for all that are shown, or nearly so.
-        date.split_once('-')
-            .map_or(date.clone(), |(_, day)| day.to_owned())
+        // ISO 8601 begins with it, the others end with it.
+        date.split_once('-').map_or_else(
+            || {
+                date.trim_end_matches(|it: char| it.is_ascii_digit())
+                    .trim_end_matches('/')
+                    .to_owned()
+            },
+            |(_, day)| day.to_owned(),
+        )
     };
     let told: Vec<String> = shifts
         .iter()
