@@ -6,6 +6,7 @@
 //! form for the number that it hands over, by the plurals of the language. Never here: decisions.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use crate::device::{language, text};
 
@@ -19,10 +20,15 @@ pub mod tables; // tables for a spreadsheet
 pub mod terms; // the words of the trade
 pub mod times; // times of day and lengths of time
 
-/// The words of one language.
+/// Words by their keys.
+type Text = BTreeMap<String, String>;
+
+/// The words of one language. The build divides its file: those that the first file of wasm can say, and the rest.
 #[derive(Debug, Default)]
 pub struct Words {
-    text: BTreeMap<String, String>,
+    language: String,
+    text: Text,
+    later: OnceLock<Text>,
 }
 
 impl Words {
@@ -31,23 +37,34 @@ impl Words {
     pub async fn load(language: &str) -> Option<&'static Words> {
         let file = text::file(&format!("words/{language}.txt")).await?;
         numbers::set_decimal_mark(language::speak(language));
-        Some(Box::leak(Box::new(Words::read(&file))))
+        let mut words = Words::read(&file);
+        language.clone_into(&mut words.language);
+        Some(Box::leak(Box::new(words)))
+    }
+
+    /// Loads the rest of them, if it is not there; whether it is now.
+    pub async fn load_later(&self) -> bool {
+        if self.later.get().is_none()
+            && let Some(file) = text::file(&format!("later/{}.txt", self.language)).await
+        {
+            // If two have asked for it, both bring the same.
+            let _ = self.later.set(lines(&file));
+        }
+        self.later.get().is_some()
     }
 
     /// Reads a file of `key = text` lines; `#` begins a comment.
     pub fn read(file: &str) -> Words {
-        let text = file
-            .lines()
-            .filter(|line| !line.starts_with('#'))
-            .filter_map(|line| line.split_once('='))
-            .map(|(key, text)| (key.trim().to_owned(), text.trim().to_owned()))
-            .collect();
-        Words { text }
+        Words {
+            text: lines(file),
+            ..Words::default()
+        }
     }
 
     /// The text of a key with its placeholders filled. A key that the file lacks shows itself.
     fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
-        let Some(text) = self.text.get(key) else {
+        let later = || self.later.get()?.get(key);
+        let Some(text) = self.text.get(key).or_else(later) else {
             return key.to_owned();
         };
         let mut filled = String::with_capacity(text.len());
@@ -70,6 +87,14 @@ impl Words {
         filled.push_str(rest);
         filled
     }
+}
+
+fn lines(file: &str) -> Text {
+    file.lines()
+        .filter(|line| !line.starts_with('#'))
+        .filter_map(|line| line.split_once('='))
+        .map(|(key, text)| (key.trim().to_owned(), text.trim().to_owned()))
+        .collect()
 }
 
 /// Of `one:tooth|other:teeth` the form for a number as it is shown. Without one for its kind, or for what is no number,

@@ -17,6 +17,7 @@ mod grading; // the grading angle by tape
 mod heard; // what a screen reader says by itself
 mod keys; // the keyboard and the focus
 mod languages; // in which language the app speaks
+mod later; // in the place of a screen that has not arrived
 mod load; // what each tooth gets
 mod look; // how many teeth do not turn
 mod machine; // the machine and this phone
@@ -54,6 +55,7 @@ pub use grading::Grading;
 pub use heard::Voice;
 pub use keys::Keys;
 pub use languages::Languages;
+pub use later::Later;
 pub use load::Load;
 pub use look::Look;
 pub use machine::Machine;
@@ -191,6 +193,11 @@ impl Phone {
     /// A checklist.
     pub fn checklist(&self) -> Checklist {
         Checklist(self.glass())
+    }
+
+    /// What stands in the place of a screen that has not arrived.
+    pub fn later(&self) -> Later {
+        Later(self.glass())
     }
 
     /// How many teeth do not turn.
