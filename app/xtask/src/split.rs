@@ -5,6 +5,8 @@
 //! one: this program under that name. It splits, and hands the first part on. Never here: where the app is split (the
 //! app says so, in `later.rs`).
 
+mod names;
+
 use crate::{Outcome, project, run, setup};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -81,6 +83,7 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     )?;
     std::fs::remove_file(&first)
         .map_err(|error| format!("{} cannot be removed: {error}.", first.display()))?;
+    shorten_names(&ask)?;
     let page = project::read(&project::root()?.join("app/web/index.html"))?;
     let how = optimising(&String::from_utf8_lossy(&page)).ok_or(
         "app/web/index.html does not say how wasm is optimised (data-wasm-opt, data-wasm-opt-params).",
@@ -93,6 +96,18 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         }
     }
     Ok(())
+}
+
+/// In the two files that `wasm-bindgen` has written.
+fn shorten_names(ask: &Ask) -> Outcome {
+    let wasm = ask.out_dir.join(format!("{}_bg.wasm", ask.out_name));
+    let glue = ask.out_dir.join(format!("{}.js", ask.out_name));
+    let text = project::read(&glue)?;
+    let text = String::from_utf8_lossy(&text);
+    let module = format!("./{}_bg.js", ask.out_name);
+    let (bytes, text) = names::shortened(&project::read(&wasm)?, &text, &module)?;
+    project::write(&wasm, &bytes)?;
+    project::write(&glue, text.as_bytes())
 }
 
 fn tool(variable: &str) -> Outcome<OsString> {

@@ -8,6 +8,7 @@
 
 mod bytes;
 mod page;
+mod scripts;
 mod styles;
 mod words;
 mod worker;
@@ -83,6 +84,7 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     bundle.insert(sheet_name.clone(), sheet.as_bytes().to_vec());
     let languages = words::languages(&bundle);
     words::divide(&mut bundle)?;
+    scripts::strip(&mut bundle)?;
     bytes::rename_by_bytes(&mut bundle)?;
 
     let sum = bytes::sum_of_all(&bundle);
