@@ -14,6 +14,7 @@ use evenrow_rules::setup::advise;
 use evenrow_rules::work::Conditions;
 
 use crate::event::{Id, RoadSection, ShiftPlan};
+use crate::facts::in_order;
 use crate::state::{NamedMachine, Shift, State};
 
 /// A section on the line of the day.
@@ -158,7 +159,7 @@ fn as_planned(shift: &ShiftPlan) -> ShiftFacts {
 /// Gives each section that is done its time, from the one done before it on. The moment when the last was done.
 fn set_done(sections: &mut [OfTheDay], start: Instant) -> Instant {
     let mut done: Vec<&mut OfTheDay> = sections.iter_mut().filter(|it| it.done.is_some()).collect();
-    done.sort_by_key(|it| it.done);
+    in_order(&mut done, |it| it.done);
     let mut from = start;
     for section in done {
         let end = section.done.unwrap_or(from).max(from);
@@ -222,6 +223,6 @@ fn stops(oilings: &Standing, from: Instant) -> Vec<Instant> {
         .chain(oilings.extra.iter().copied())
         .filter(|&at| from <= at)
         .collect();
-    stops.sort_unstable();
+    in_order(&mut stops, |at| *at);
     stops
 }

@@ -129,10 +129,11 @@ impl State {
                 measured,
             }
         };
-        set.teeth
-            .iter()
-            .map(|(&position, tooth)| (position, reckon(tooth)))
-            .collect()
+        let mut tips = BTreeMap::new();
+        for (&position, tooth) in &set.teeth {
+            tips.insert(position, reckon(tooth));
+        }
+        tips
     }
 
     /// Whether it is known how long the teeth of a set are: it has hardly worked, or was measured in a pass.

@@ -25,7 +25,8 @@ pub(super) fn languages(bundle: &Bundle) -> BTreeMap<String, String> {
     files.collect()
 }
 
-/// Takes the words that only later files of wasm say out of the first file of words, into one of their own.
+/// Takes the words that only later files of wasm say out of the first file of words, into one of their own; both without
+/// comments, and in the order of their keys.
 pub(super) fn divide(bundle: &mut Bundle) -> Outcome {
     let is_first =
         |path: &&String| project::extension(path) == "wasm" && !path.starts_with(split::FOLDER);
@@ -42,7 +43,11 @@ pub(super) fn divide(bundle: &mut Bundle) -> Outcome {
     for (code, words) in &languages {
         let (first, later): (Vec<&str>, Vec<&str>) =
             lines(words).partition(|line| said.contains(key(line)));
-        let file = |lines: Vec<&str>| lines.join("\n").into_bytes();
+        // The app looks a key up by halves.
+        let file = |mut lines: Vec<&str>| {
+            lines.sort_by_key(|line| key(line));
+            lines.join("\n").into_bytes()
+        };
         bundle.insert(format!("{FIRST}{code}.txt"), file(first));
         bundle.insert(format!("{LATER}{code}.txt"), file(later));
     }
@@ -70,7 +75,7 @@ mod tests {
             ("snippets/split/later.wasm", "..row_title.."),
             (
                 "words/en.txt",
-                "# A comment\noil_now = Oil = now\n\nrow_title = The row\nundo = Undo\n",
+                "# A comment\nundo = Undo\n\nrow_title = The row\noil_now = Oil = now\n",
             ),
         ];
         let mut bundle: Bundle = files
