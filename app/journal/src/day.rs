@@ -10,7 +10,7 @@ use evenrow_rules::oiling::{
 };
 use evenrow_rules::plan::OIL_STOP;
 use evenrow_rules::quantity::{Distance, Hours, Instant, Span};
-use evenrow_rules::setup::advise;
+use evenrow_rules::setup::oilings;
 use evenrow_rules::work::Conditions;
 
 use crate::event::{Id, RoadSection, ShiftPlan};
@@ -200,8 +200,7 @@ fn with_oilings(
     let open = sections.iter().filter(|it| it.done.is_none());
     let works = open.zip(rough).map(|(section, when)| Stretch {
         from: when.start(),
-        per_shift: advise(section.what.work, &Conditions::default(), &machine.machine)
-            .oilings
+        per_shift: oilings(section.what.work, &Conditions::default(), &machine.machine)
             .value()
             .planned,
     });

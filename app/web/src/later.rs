@@ -8,6 +8,7 @@
     reason = "the macro wraps what may not arrive"
 )]
 
+use evenrow_journal::{Command, Event, Refusal, State};
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
@@ -25,6 +26,8 @@ pub struct Later {
     pub news_since: fn(App) -> AnyView,
     /// To whoever has just come, nothing is.
     pub nothing_is_new: fn(),
+    /// What comes of a command that is not asked at work.
+    pub decide: fn(&State, Command) -> Result<Vec<Event>, Refusal>,
 }
 
 /// Fetches the second file, once; a failed fetch can be tried again.
@@ -39,6 +42,7 @@ fn second_file() -> Result<Later, SplitLoaderError> {
         screen,
         news_since: |app| view! { <screens::version::NewsSince app/> }.into_any(),
         nothing_is_new: screens::version::nothing_is_new,
+        decide: State::decide,
     })
 }
 
