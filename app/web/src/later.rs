@@ -48,6 +48,9 @@ fn second_file() -> Result<Later, SplitLoaderError> {
 
 fn screen(app: App, place: Place) -> AnyView {
     match place {
+        Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
+        Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
+        Place::Note => view! { <screens::note::Note app on=On::Shift/> }.into_any(),
         Place::Row => view! { <screens::row::Row app/> }.into_any(),
         Place::RowNote => view! { <screens::note::Note app on=On::Set/> }.into_any(),
         Place::Measure => view! { <screens::measure::Measure app/> }.into_any(),
@@ -76,6 +79,6 @@ fn screen(app: App, place: Place) -> AnyView {
         Place::Records => view! { <screens::records::Records app/> }.into_any(),
         Place::Tables => view! { <screens::tables::Tables app/> }.into_any(),
         Place::Erase => view! { <screens::erase::Erase app/> }.into_any(),
-        Place::Shift | Place::Opening | Place::Closing | Place::Look | Place::Note => ().into_any(),
+        Place::Shift | Place::Look => ().into_any(),
     }
 }

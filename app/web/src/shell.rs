@@ -22,7 +22,6 @@ use crate::parts::notice::{Notice, Question, Tone};
 use crate::parts::tab_bar::{Tab, TabBar};
 use crate::place::Place;
 use crate::screens;
-use crate::screens::note::On;
 use crate::screens::row_plates::Plates;
 use crate::units::Units;
 use crate::vigil::Vigil;
@@ -356,11 +355,11 @@ fn Screen(
                     view! { <screens::district::NotHere app/> }.into_any()
                 }
                 Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
-                Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
-                Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
                 Place::Look => view! { <screens::look::Look app/> }.into_any(),
-                Place::Note => view! { <screens::note::Note app on=On::Shift/> }.into_any(),
-                place @ (Place::Reminders
+                place @ (Place::Opening
+                | Place::Closing
+                | Place::Note
+                | Place::Reminders
                 | Place::Row
                 | Place::RowNote
                 | Place::Measure
