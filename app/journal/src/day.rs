@@ -10,10 +10,11 @@ use evenrow_rules::oiling::{
 };
 use evenrow_rules::plan::OIL_STOP;
 use evenrow_rules::quantity::{Distance, Hours, Instant, Span};
-use evenrow_rules::setup::advise;
+use evenrow_rules::setup::oilings;
 use evenrow_rules::work::Conditions;
 
 use crate::event::{Id, RoadSection, ShiftPlan};
+use crate::facts::in_order;
 use crate::state::{NamedMachine, Shift, State};
 
 /// A section on the line of the day.
@@ -158,7 +159,7 @@ fn as_planned(shift: &ShiftPlan) -> ShiftFacts {
 /// Gives each section that is done its time, from the one done before it on. The moment when the last was done.
 fn set_done(sections: &mut [OfTheDay], start: Instant) -> Instant {
     let mut done: Vec<&mut OfTheDay> = sections.iter_mut().filter(|it| it.done.is_some()).collect();
-    done.sort_by_key(|it| it.done);
+    in_order(&mut done, |it| it.done);
     let mut from = start;
     for section in done {
         let end = section.done.unwrap_or(from).max(from);
@@ -199,8 +200,7 @@ fn with_oilings(
     let open = sections.iter().filter(|it| it.done.is_none());
     let works = open.zip(rough).map(|(section, when)| Stretch {
         from: when.start(),
-        per_shift: advise(section.what.work, &Conditions::default(), &machine.machine)
-            .oilings
+        per_shift: oilings(section.what.work, &Conditions::default(), &machine.machine)
             .value()
             .planned,
     });
@@ -222,6 +222,6 @@ fn stops(oilings: &Standing, from: Instant) -> Vec<Instant> {
         .chain(oilings.extra.iter().copied())
         .filter(|&at| from <= at)
         .collect();
-    stops.sort_unstable();
+    in_order(&mut stops, |at| *at);
     stops
 }

@@ -23,13 +23,30 @@ use crate::row_facts::FEWEST_FOR_A_MEAN;
 use crate::state::State;
 use crate::wire::{kept_angle, kept_conditions, kept_length, kept_mass, kept_prices, kept_section};
 
+/// What came of a command.
+pub enum AtWork {
+    /// What would happen.
+    Decided(Vec<Event>),
+    /// It is not asked at work: [`State::decide`] knows.
+    HandedBack(Command),
+}
+
 impl State {
     /// What would happen if this were done now, or why it may not be.
     pub fn decide(&self, ask: Command) -> Result<Vec<Event>, Refusal> {
+        match self.decide_at_work(ask)? {
+            AtWork::Decided(happened) => Ok(happened),
+            AtWork::HandedBack(ask) => self.decide_beside_it(ask),
+        }
+    }
+
+    /// The same of what is asked at the first start and in the course of a shift; the rest is handed back. So an app of
+    /// which only half has arrived decides what cannot wait.
+    pub fn decide_at_work(&self, ask: Command) -> Result<AtWork, Refusal> {
         if self.read_only {
             return Err(Refusal::NewerRecords);
         }
-        match ask {
+        let happened = match ask {
             Command::DescribeMachine {
                 name,
                 moldboard,
@@ -40,6 +57,135 @@ impl State {
                 let machine = checked_machine(moldboard, plates, pitch)?;
                 Ok(vec![Event::MachineDescribed { name, machine }])
             }
+            Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
+            Command::StartShift(plan) => {
+                self.no_shift_runs()?;
+                plan.check()?;
+                Ok(vec![Event::ShiftStarted(plan)])
+            }
+            Command::Mark { list, item, done } => Ok(vec![Event::Marked {
+                shift: self.open_shift()?,
+                list,
+                item,
+                done,
+            }]),
+            Command::Oil => Ok(vec![Event::Oiled {
+                shift: self.open_shift()?,
+            }]),
+            Command::Look(finding) => {
+                let shift = self.open_shift()?;
+                self.check_finding(finding)?;
+                Ok(vec![Event::Looked { shift, finding }])
+            }
+            Command::StartBreak => {
+                let shift = self.running().ok_or(Refusal::NoShift)?;
+                match shift.on_break_since() {
+                    Some(since) => Err(Refusal::OnBreak { since }),
+                    None => Ok(vec![Event::BreakStarted {
+                        shift: shift.id.clone(),
+                    }]),
+                }
+            }
+            Command::EndBreak => {
+                let shift = self.running().ok_or(Refusal::NoShift)?;
+                match shift.on_break_since() {
+                    Some(_) => Ok(vec![Event::BreakEnded {
+                        shift: shift.id.clone(),
+                    }]),
+                    None => Err(Refusal::NotOnBreak),
+                }
+            }
+            Command::Note(text) => {
+                let shift = self.open_shift()?;
+                Ok(vec![Event::Noted {
+                    shift,
+                    text: checked_note(&text)?,
+                }])
+            }
+            Command::PutOff { minutes } => {
+                let shift = self.open_shift()?;
+                Ok(vec![Event::PutOff { shift, minutes }])
+            }
+            Command::KeepUsualInterval => {
+                let shift = self.open_shift()?;
+                Ok(vec![Event::UsualIntervalKept { shift }])
+            }
+            Command::NoteBlind(span) => Ok(self
+                .running()
+                .filter(|shift| shift.was_blind(span))
+                .map(|shift| Event::WasBlind {
+                    shift: shift.id.clone(),
+                    span,
+                })
+                .into_iter()
+                .collect()),
+            Command::NoteJump { by_ms } => Ok(self
+                .running()
+                .map(|shift| Event::ClockJumped {
+                    shift: shift.id.clone(),
+                    by_ms,
+                })
+                .into_iter()
+                .collect()),
+            Command::AnswerClock { jump, moved } => {
+                let shift = self.running().ok_or(Refusal::NoShift)?;
+                let asked = shift.jumps.iter().find(|it| it.id == jump);
+                if asked.is_none_or(|it| it.moved.is_some()) {
+                    return Err(Refusal::NothingToAnswer);
+                }
+                Ok(vec![Event::ClockAnswered {
+                    shift: shift.id.clone(),
+                    jump,
+                    moved,
+                }])
+            }
+            Command::EndShift => {
+                let shift = self.running().ok_or(Refusal::NoShift)?;
+                let rest = shift.on_break_since().map(|_| Event::BreakEnded {
+                    shift: shift.id.clone(),
+                });
+                let end = Event::ShiftEnded {
+                    shift: shift.id.clone(),
+                };
+                Ok(rest.into_iter().chain([end]).collect())
+            }
+            Command::Strike(entries) if entries.is_empty() => Err(Refusal::NothingToStrike),
+            Command::Strike(entries) => Ok(entries
+                .into_iter()
+                .map(|entry| Event::Struck { entry })
+                .collect()),
+            Command::AddMachine { .. }
+            | Command::ChooseMachine { .. }
+            | Command::MountSet { .. }
+            | Command::StoreSet { .. }
+            | Command::NoteOnSet { .. }
+            | Command::PutBackSet { .. }
+            | Command::BreakUpSet { .. }
+            | Command::NoteTooth { .. }
+            | Command::AllTurning { .. }
+            | Command::LookAtRow { .. }
+            | Command::MeasureTips { .. }
+            | Command::ReplaceTooth { .. }
+            | Command::CountStock { .. }
+            | Command::SetPlateToTooth { .. }
+            | Command::DescribeAxles { .. }
+            | Command::PlanSection { .. }
+            | Command::ChangeSection { .. }
+            | Command::MoveSection { .. }
+            | Command::LeaveOutSection { .. }
+            | Command::TickSection { .. }
+            | Command::SayWho { .. }
+            | Command::SetPrices(_)
+            | Command::PlanSeason { .. }
+            | Command::UseSetup { .. } => {
+                return Ok(AtWork::HandedBack(ask));
+            }
+        };
+        happened.map(AtWork::Decided)
+    }
+
+    fn decide_beside_it(&self, ask: Command) -> Result<Vec<Event>, Refusal> {
+        match ask {
             Command::AddMachine {
                 name,
                 moldboard,
@@ -232,12 +378,6 @@ impl State {
                 let plan = checked_season(plan)?;
                 Ok(vec![Event::SeasonPlanned { machine, plan }])
             }
-            Command::SetUsualShift(usual) => Ok(vec![Event::UsualShiftSet(usual)]),
-            Command::StartShift(plan) => {
-                self.no_shift_runs()?;
-                plan.check()?;
-                Ok(vec![Event::ShiftStarted(plan)])
-            }
             Command::UseSetup { work, known } => {
                 let running = self.running().ok_or(Refusal::NoShift)?;
                 let shift = running.id.clone();
@@ -255,97 +395,22 @@ impl State {
                     sheet: taken(&sheet),
                 }])
             }
-            Command::Mark { list, item, done } => Ok(vec![Event::Marked {
-                shift: self.open_shift()?,
-                list,
-                item,
-                done,
-            }]),
-            Command::Oil => Ok(vec![Event::Oiled {
-                shift: self.open_shift()?,
-            }]),
-            Command::Look(finding) => {
-                let shift = self.open_shift()?;
-                self.check_finding(finding)?;
-                Ok(vec![Event::Looked { shift, finding }])
-            }
-            Command::StartBreak => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                match shift.on_break_since() {
-                    Some(since) => Err(Refusal::OnBreak { since }),
-                    None => Ok(vec![Event::BreakStarted {
-                        shift: shift.id.clone(),
-                    }]),
-                }
-            }
-            Command::EndBreak => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                match shift.on_break_since() {
-                    Some(_) => Ok(vec![Event::BreakEnded {
-                        shift: shift.id.clone(),
-                    }]),
-                    None => Err(Refusal::NotOnBreak),
-                }
-            }
-            Command::Note(text) => {
-                let shift = self.open_shift()?;
-                Ok(vec![Event::Noted {
-                    shift,
-                    text: checked_note(&text)?,
-                }])
-            }
-            Command::PutOff { minutes } => {
-                let shift = self.open_shift()?;
-                Ok(vec![Event::PutOff { shift, minutes }])
-            }
-            Command::KeepUsualInterval => {
-                let shift = self.open_shift()?;
-                Ok(vec![Event::UsualIntervalKept { shift }])
-            }
-            Command::NoteBlind(span) => Ok(self
-                .running()
-                .filter(|shift| shift.was_blind(span))
-                .map(|shift| Event::WasBlind {
-                    shift: shift.id.clone(),
-                    span,
-                })
-                .into_iter()
-                .collect()),
-            Command::NoteJump { by_ms } => Ok(self
-                .running()
-                .map(|shift| Event::ClockJumped {
-                    shift: shift.id.clone(),
-                    by_ms,
-                })
-                .into_iter()
-                .collect()),
-            Command::AnswerClock { jump, moved } => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                let asked = shift.jumps.iter().find(|it| it.id == jump);
-                if asked.is_none_or(|it| it.moved.is_some()) {
-                    return Err(Refusal::NothingToAnswer);
-                }
-                Ok(vec![Event::ClockAnswered {
-                    shift: shift.id.clone(),
-                    jump,
-                    moved,
-                }])
-            }
-            Command::EndShift => {
-                let shift = self.running().ok_or(Refusal::NoShift)?;
-                let rest = shift.on_break_since().map(|_| Event::BreakEnded {
-                    shift: shift.id.clone(),
-                });
-                let end = Event::ShiftEnded {
-                    shift: shift.id.clone(),
-                };
-                Ok(rest.into_iter().chain([end]).collect())
-            }
-            Command::Strike(entries) if entries.is_empty() => Err(Refusal::NothingToStrike),
-            Command::Strike(entries) => Ok(entries
-                .into_iter()
-                .map(|entry| Event::Struck { entry })
-                .collect()),
+            Command::DescribeMachine { .. }
+            | Command::SetUsualShift(_)
+            | Command::StartShift(_)
+            | Command::Mark { .. }
+            | Command::Oil
+            | Command::Look(_)
+            | Command::StartBreak
+            | Command::EndBreak
+            | Command::Note(_)
+            | Command::PutOff { .. }
+            | Command::KeepUsualInterval
+            | Command::NoteBlind(_)
+            | Command::NoteJump { .. }
+            | Command::AnswerClock { .. }
+            | Command::EndShift
+            | Command::Strike(_) => self.decide(ask),
         }
     }
 

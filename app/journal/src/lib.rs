@@ -27,6 +27,7 @@ pub mod watch; // what two readings of the clocks say: asleep, or the clock was 
 pub mod wire; // the only place that knows the bytes
 
 pub use command::{Command, Refusal};
+pub use decide::AtWork;
 pub use event::{Entry, Event, Id};
 pub use journal::Journal;
 pub use state::State;

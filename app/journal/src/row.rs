@@ -226,6 +226,11 @@ impl Teeth {
         self.make_room(machine, at);
         let tooth = Tooth::put_in(new.kind, new.tip, at);
         self.taken_in += i64::from(new.teeth);
+        // One by one, here and in `tips_now`: a map that is collected brings a sort into the wasm.
+        let mut teeth = BTreeMap::new();
+        for position in 1..=new.teeth {
+            teeth.insert(position, tooth);
+        }
         self.sets.push(SetOfTeeth {
             id: id.clone(),
             tips: new.tips,
@@ -233,7 +238,7 @@ impl Teeth {
             kind: new.kind,
             first_teeth: new.teeth,
             first_mounted: at,
-            teeth: (1..=new.teeth).map(|position| (position, tooth)).collect(),
+            teeth,
             whereabouts: Whereabouts::On {
                 machine: machine.clone(),
                 since: at,

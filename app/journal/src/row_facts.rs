@@ -129,10 +129,11 @@ impl State {
                 measured,
             }
         };
-        set.teeth
-            .iter()
-            .map(|(&position, tooth)| (position, reckon(tooth)))
-            .collect()
+        let mut tips = BTreeMap::new();
+        for (&position, tooth) in &set.teeth {
+            tips.insert(position, reckon(tooth));
+        }
+        tips
     }
 
     /// Whether it is known how long the teeth of a set are: it has hardly worked, or was measured in a pass.
@@ -211,11 +212,12 @@ pub(crate) struct Level(Vec<(f64, f64)>);
 
 impl Level {
     pub(crate) fn of(readings: &[Reading]) -> Level {
-        let mut points: Vec<(f64, f64)> = readings
-            .iter()
-            .map(|it| (it.at.in_hours(), it.tip.in_millimetres()))
-            .collect();
-        points.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let mut points: Vec<(f64, f64)> = Vec::new();
+        for reading in readings {
+            let hours = reading.at.in_hours();
+            let after = points.partition_point(|point| point.0 <= hours);
+            points.insert(after, (hours, reading.tip.in_millimetres()));
+        }
         Level(points)
     }
 

@@ -26,6 +26,7 @@ use crate::event::{
 };
 
 pub mod backup; // the first line of a backup, and records that do not fit on a line
+mod tree; // a line of JSON, read as what a record may hold
 
 /// The version that this app writes, and the highest that it reads.
 pub const VERSION: u32 = 2;
@@ -108,8 +109,9 @@ fn version(event: &Event) -> u32 {
 
 /// Reads one record.
 pub fn read(record: &str) -> Result<Entry, Unreadable> {
-    let version = serde_json::from_str::<VersionWire>(record)
-        .ok()
+    let record = tree::read(record).ok_or(Unreadable::Damaged)?;
+    let version = record
+        .to::<VersionWire>()
         .and_then(VersionWire::version)
         .ok_or(Unreadable::Damaged)?;
     if u64::from(VERSION) < version {
@@ -118,8 +120,9 @@ pub fn read(record: &str) -> Result<Entry, Unreadable> {
     if version < 1 {
         return Err(Unreadable::Damaged);
     }
-    let wire: EntryWire = serde_json::from_str(record).map_err(|_| Unreadable::Damaged)?;
-    wire.into_entry().ok_or(Unreadable::Damaged)
+    let wire: Option<EntryWire> = record.to();
+    wire.and_then(EntryWire::into_entry)
+        .ok_or(Unreadable::Damaged)
 }
 
 /// What every version writes, whatever else it knows. One damaged digit must not make an app take its own record for

@@ -892,6 +892,14 @@ fn what_is_no_record_at_all_is_damage() {
     }
 }
 
+#[test]
+fn a_record_whose_fields_have_lost_their_names_is_damage() {
+    check(
+        &with("oiled", "/event/oiled", json!(["a"])),
+        Unreadable::Damaged,
+    );
+}
+
 proptest! {
     #![proptest_config(tries(1000))]
 

@@ -6,13 +6,14 @@
 use std::collections::VecDeque;
 
 use evenrow_journal::journal::Change;
-use evenrow_journal::{Command, Entry, Event, Id, Journal, Refusal, State, backup, wire};
+use evenrow_journal::{AtWork, Command, Entry, Event, Id, Journal, Refusal, State, backup, wire};
 use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use crate::device::store::{self, Keeping, NotKept};
 use crate::device::{clock, invented, page, preferences, random, text, windows};
 use crate::district;
+use crate::later;
 
 /// How long an entry can be undone after it was kept, in milliseconds.
 const UNDO_MS: i64 = 10_000;
@@ -157,7 +158,7 @@ impl Desk {
 
     /// All records have been handed over as a backup.
     pub fn has_backed_up(self, at: Instant) {
-        self.set_backed_up(Some((at, self.look(|journal| journal.len()))));
+        self.set_backed_up(Some((at, self.look(Journal::len))));
     }
 
     fn set_backed_up(self, backed_up: BackedUp) {
@@ -302,11 +303,15 @@ impl Desk {
             self.trouble.set(None);
         }
         // Another window may have recorded something that this one, asleep, has not heard of.
-        let known = self.journal.with_value(|journal| journal.len());
+        let known = self.journal.with_value(Journal::len);
         if store::count().await != Some(known) {
             self.read().await;
         }
-        let happened = match self.state.with_untracked(|state| state.decide(ask.clone())) {
+        let Some(decided) = self.decide(ask.clone()).await else {
+            let why = NotKept("the second file of the app is not here".to_owned());
+            return self.trouble.set(Some(Trouble::NotKept(why, ask)));
+        };
+        let happened = match decided {
             Ok(happened) => happened,
             Err(refusal) => {
                 if then.is_some() {
@@ -331,6 +336,22 @@ impl Desk {
         if let Some(then) = then {
             self.undo.set(undo(&ask, &entries));
             then();
+        }
+    }
+
+    /// None where it takes the second file to decide, and that does not arrive.
+    async fn decide(self, ask: Command) -> Option<Result<Vec<Event>, Refusal>> {
+        let at_work = self.state.with_untracked(|state| state.decide_at_work(ask));
+        match at_work {
+            Ok(AtWork::Decided(happened)) => Some(Ok(happened)),
+            Ok(AtWork::HandedBack(ask)) => {
+                let later = later::fetch().await?;
+                Some(
+                    self.state
+                        .with_untracked(|state| (later.decide)(state, ask)),
+                )
+            }
+            Err(refusal) => Some(Err(refusal)),
         }
     }
 

@@ -5,6 +5,7 @@ mod desk; // the one writer
 mod device; // the browser, behind typed wrappers
 mod district; // the invented district, brought to today
 mod errand; // shortcuts, and what other apps share
+mod later; // the screens that are fetched after the start
 mod listing; // every number with its basis, as the build wrote it down
 mod news; // what is new, and the licences, as files tell them
 mod parts; // what screens are made of: values in, callbacks out
@@ -34,9 +35,9 @@ fn main() {
         let words = words.unwrap_or_else(|| Box::leak(Box::default()));
         let desk = Desk::open().await;
         mount_to_body(move || {
-            Shell(ShellProps {
-                app: App::new(desk, words),
-            })
+            let app = App::new(desk, words);
+            app.fetch_later();
+            Shell(ShellProps { app })
         });
         page::started();
     });

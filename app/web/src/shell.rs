@@ -15,13 +15,13 @@ use crate::device::sound::Sound;
 use crate::device::store::Keeping;
 use crate::device::{address, install, invented, offline, page, preferences};
 use crate::errand::Errand;
+use crate::later::{self, Later};
 use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
 use crate::parts::icon::{Icon, Shape};
 use crate::parts::notice::{Notice, Question, Tone};
 use crate::parts::tab_bar::{Tab, TabBar};
 use crate::place::Place;
 use crate::screens;
-use crate::screens::note::On;
 use crate::screens::row_plates::Plates;
 use crate::units::Units;
 use crate::vigil::Vigil;
@@ -59,6 +59,16 @@ pub struct App {
     pub installable: ReadSignal<bool>,
     /// What a shortcut has to say, until it is read or something is recorded.
     pub told: RwSignal<Option<String>>,
+    /// The second file, with its words.
+    later: RwSignal<Fetch>,
+}
+
+/// Whether the second file is there.
+#[derive(Clone, Copy)]
+enum Fetch {
+    Underway,
+    Failed,
+    Done(Later),
 }
 
 impl App {
@@ -108,6 +118,7 @@ impl App {
             update: update.read_only(),
             installable: installable.read_only(),
             told: RwSignal::new(None),
+            later: RwSignal::new(Fetch::Underway),
         };
         let errand = move || Errand::of(&address::hash()).map(|errand| errand.run(app));
         address::on_change(move || {
@@ -119,6 +130,38 @@ impl App {
         });
         errand();
         app
+    }
+
+    /// Fetches the second file and its words.
+    pub fn fetch_later(self) {
+        self.later.set(Fetch::Underway);
+        page::run(async move {
+            let later = later::fetch().await;
+            let words = self.spoken.get_untracked();
+            let said = words.load_later().await;
+            // Whoever chooses another language meanwhile asks again.
+            if core::ptr::eq(words, self.spoken.get_untracked()) {
+                self.later.set(match later {
+                    Some(later) if said => Fetch::Done(later),
+                    Some(_) | None => Fetch::Failed,
+                });
+            }
+        });
+    }
+
+    /// The second file, once it is there.
+    fn later(self) -> Option<Later> {
+        match self.later.get() {
+            Fetch::Done(later) => Some(later),
+            Fetch::Underway | Fetch::Failed => None,
+        }
+    }
+
+    /// The words of a language for all that is on this phone by now; none where they cannot be had.
+    pub async fn load_words(self, language: &str) -> Option<&'static Words> {
+        let words = Words::load(language).await?;
+        let all = self.later.with_untracked(|it| matches!(it, Fetch::Done(_)));
+        (!all || words.load_later().await).then_some(words)
     }
 
     /// What is known now.
@@ -137,6 +180,12 @@ impl App {
     pub fn choose_language(self, language: &str, words: &'static Words) {
         preferences::set_language(language);
         self.spoken.set(words);
+        if self
+            .later
+            .with_untracked(|it| !matches!(it, Fetch::Done(_)))
+        {
+            self.fetch_later();
+        }
     }
 
     /// Chooses the thumb that taps on this phone.
@@ -232,19 +281,14 @@ fn Before(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
-    screens::version::nothing_is_new();
+    Effect::new(move |_| app.later().map(|later| (later.nothing_is_new)()));
     move || {
         let place = app.place.get();
-        let screen = if place == Place::Records {
-            view! { <screens::records::Records app/> }.into_any()
-        } else if let Place::Terms(asked) = place {
-            view! { <screens::terms::Terms app asked/> }.into_any()
-        } else if place == Place::Install {
-            view! { <screens::install::Install app/> }.into_any()
+        if matches!(place, Place::Records | Place::Terms(_) | Place::Install) {
+            view! { <main class="screen"><Fetched app place/></main> }.into_any()
         } else {
-            return view! { <screens::first::First app/> }.into_any();
-        };
-        view! { <main class="screen">{screen}</main> }.into_any()
+            view! { <screens::first::First app/> }.into_any()
+        }
     }
 }
 
@@ -311,41 +355,72 @@ fn Screen(
                     view! { <screens::district::NotHere app/> }.into_any()
                 }
                 Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
-                Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
-                Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
                 Place::Look => view! { <screens::look::Look app/> }.into_any(),
-                Place::Note => view! { <screens::note::Note app on=On::Shift/> }.into_any(),
-                Place::Row => view! { <screens::row::Row app/> }.into_any(),
-                Place::RowNote => view! { <screens::note::Note app on=On::Set/> }.into_any(),
-                Place::Measure => view! { <screens::measure::Measure app/> }.into_any(),
-                Place::Stock => view! { <screens::stock::Stock app/> }.into_any(),
-                Place::Sets => view! { <screens::sets::Sets app/> }.into_any(),
-                Place::Setup => view! { <screens::setup::Setup app/> }.into_any(),
-                Place::Sheet(work) => view! { <screens::sheet::Sheet app work/> }.into_any(),
-                Place::Angle(work) => view! { <screens::angle::Angle app work/> }.into_any(),
-                Place::Crossfall => view! { <screens::crossfall::Crossfall app/> }.into_any(),
-                Place::Grading(work) => view! { <screens::grading::Grading app work/> }.into_any(),
-                Place::Load => view! { <screens::load::Load app/> }.into_any(),
-                Place::Pictures(work) => view! { <screens::pictures::Pictures app work/> }.into_any(),
-                Place::Marks => view! { <screens::marks::Marks app/> }.into_any(),
-                Place::Plan => view! { <screens::plan::Plan app/> }.into_any(),
-                Place::Section(id) => view! { <screens::section::Section app id/> }.into_any(),
-                Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
-                Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
-                Place::Terms(asked) => view! { <screens::terms::Terms app asked/> }.into_any(),
-                Place::Install => view! { <screens::install::Install app/> }.into_any(),
-                Place::Version => view! { <screens::version::Version app/> }.into_any(),
-                Place::Book => view! { <screens::book::Book app/> }.into_any(),
-                Place::Books => view! { <screens::books::Books app/> }.into_any(),
-                Place::Season => view! { <screens::season::Season app/> }.into_any(),
-                Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
-                Place::Reminders => view! { <screens::reminders::Reminders app/> }.into_any(),
-                Place::Records => view! { <screens::records::Records app/> }.into_any(),
-                Place::Tables => view! { <screens::tables::Tables app/> }.into_any(),
-                Place::Erase => view! { <screens::erase::Erase app/> }.into_any(),
+                place @ (Place::Opening
+                | Place::Closing
+                | Place::Note
+                | Place::Reminders
+                | Place::Row
+                | Place::RowNote
+                | Place::Measure
+                | Place::Stock
+                | Place::Sets
+                | Place::Setup
+                | Place::Sheet(_)
+                | Place::Angle(_)
+                | Place::Crossfall
+                | Place::Grading(_)
+                | Place::Load
+                | Place::Pictures(_)
+                | Place::Marks
+                | Place::Plan
+                | Place::Section(_)
+                | Place::Machine
+                | Place::Sources
+                | Place::Terms(_)
+                | Place::Install
+                | Place::Version
+                | Place::Book
+                | Place::Books
+                | Place::Season
+                | Place::Report(_)
+                | Place::Records
+                | Place::Tables
+                | Place::Erase) => view! { <Fetched app place/> }.into_any(),
             }}
-            <screens::version::NewsSince app/>
+            {move || app.later().map(|later| (later.news_since)(app))}
         </main>
+    }
+}
+
+/// A screen of the second file, once that is there.
+#[component]
+fn Fetched(
+    /// What every screen is handed.
+    app: App,
+    /// Which screen.
+    place: Place,
+) -> impl IntoView {
+    let words = app.words;
+    Effect::new(move |waited: Option<bool>| {
+        let here = app.later().is_some();
+        if here && waited == Some(true) {
+            page::to_top();
+        }
+        !here
+    });
+    move || match app.later.get() {
+        Fetch::Done(later) => (later.screen)(app, place.clone()),
+        Fetch::Underway => {
+            view! { <p class="later" role="status">{words.later_fetching()}</p> }.into_any()
+        }
+        Fetch::Failed => view! {
+            <p class="later caution" role="alert">{words.later_failed()}</p>
+            <button type="button" class="main-action" on:click=move |_| app.fetch_later()>
+                {words.try_again()}
+            </button>
+        }
+        .into_any(),
     }
 }
 

@@ -1,6 +1,6 @@
 //! `build`: bundles the app into dist/ with Trunk, which calls the stamp chore at its end.
 
-use crate::{Outcome, headers, nothing_more, project, run, setup};
+use crate::{Outcome, headers, nothing_more, project, run, setup, split};
 use std::path::PathBuf;
 use std::process::Command;
 
@@ -28,16 +28,16 @@ pub(crate) fn build_that_panics(tools: &setup::Tools) -> Outcome<PathBuf> {
 fn bundle(tools: &setup::Tools, dist: &str, more: &[&str]) -> Outcome<PathBuf> {
     let root = project::root()?;
     let dist = root.join(dist);
-    run::run(
-        Command::new(&tools.trunk)
-            .args(["build", "--release", "--dist"])
-            .arg(&dist)
-            .args(more)
-            .current_dir(&root)
-            .env("PATH", &tools.path)
-            // Trunk 0.21 refuses to start when it is set to 1.
-            .env_remove("NO_COLOR"),
-    )?;
+    let mut trunk = Command::new(&tools.trunk);
+    trunk
+        .args(["build", "--release", "--dist"])
+        .arg(&dist)
+        .args(more)
+        .current_dir(&root)
+        // Trunk 0.21 refuses to start when it is set to 1.
+        .env_remove("NO_COLOR");
+    split::stand_in(&mut trunk, tools)?;
+    run::run(&mut trunk)?;
     headers::write(&dist)?;
     Ok(dist)
 }

@@ -20,6 +20,7 @@ mod rust_text;
 mod serve;
 mod setup;
 mod sources;
+mod split;
 mod stamp;
 mod test;
 mod tidy;
@@ -127,6 +128,9 @@ const CHORES: &[Chore] = &[
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
+    if split::is_called(std::env::args_os().next().as_ref()) {
+        return ended("wasm-bindgen", split::run(&arguments));
+    }
     let Some((name, rest)) = arguments.split_first() else {
         println!("{}", help());
         return ExitCode::SUCCESS;
@@ -139,6 +143,10 @@ fn main() -> ExitCode {
         Some(chore) => (chore.run)(rest),
         None => Err(format!("there is no chore called {name}.\n\n{}", help())),
     };
+    ended(name, outcome)
+}
+
+fn ended(name: &str, outcome: Outcome) -> ExitCode {
     match outcome {
         Ok(()) => ExitCode::SUCCESS,
         Err(trouble) => {

@@ -9,6 +9,9 @@ pub(crate) const TRUNK: &str = "0.21.14";
 /// Writes the bindings between wasm and JavaScript. Must equal the `wasm-bindgen` of Cargo.lock to the last digit.
 pub(crate) const WASM_BINDGEN: &str = "0.2.129";
 
+/// Splits the wasm in two. It reads what `wasm_split_helpers` of Cargo.lock writes.
+pub(crate) const WASM_SPLIT: &str = "0.2.4";
+
 /// Holds `wasm-opt`, which makes the wasm smaller.
 pub(crate) const BINARYEN: &str = "132.0.0";
 

@@ -22,6 +22,10 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
 pub(crate) struct Tools {
     /// The program Trunk.
     pub(crate) trunk: PathBuf,
+    /// The program that splits the wasm.
+    pub(crate) wasm_split: PathBuf,
+    pub(crate) wasm_bindgen: PathBuf,
+    pub(crate) wasm_opt: PathBuf,
     /// PATH with the pinned tools in front.
     pub(crate) path: OsString,
 }
@@ -48,8 +52,15 @@ pub(crate) struct TestTools {
 }
 
 // The quick ones stand first, so that what cannot be had is known before the long work begins.
-const BUILDING: [&Item; 5] = [&WASM, &CRATES, &WASM_OPT, &TRUNK, &WASM_BINDGEN];
-const TESTING: [&Item; 12] = [
+const BUILDING: [&Item; 6] = [
+    &WASM,
+    &CRATES,
+    &WASM_OPT,
+    &TRUNK,
+    &WASM_BINDGEN,
+    &WASM_SPLIT,
+];
+const TESTING: [&Item; 13] = [
     &WASM,
     &CRATES,
     &WASM_OPT,
@@ -60,6 +71,7 @@ const TESTING: [&Item; 12] = [
     &WEBKIT,
     &TRUNK,
     &WASM_BINDGEN,
+    &WASM_SPLIT,
     &GECKODRIVER,
     &DENY,
 ];
@@ -151,6 +163,12 @@ impl Place {
         self.pinned("wasm-bindgen", "wasm-bindgen-cli", pins::WASM_BINDGEN)
     }
 
+    /// It does not say its version: the cache's folder carries it, and nothing else is trusted.
+    fn wasm_split(&self) -> Option<PathBuf> {
+        let ours = self.installed(SPLITTER, SPLITTER_PACKAGE, pins::WASM_SPLIT);
+        ours.is_file().then_some(ours)
+    }
+
     fn deny(&self) -> Option<PathBuf> {
         self.pinned("cargo-deny", "cargo-deny", pins::DENY)
     }
@@ -188,6 +206,9 @@ impl Place {
         let wasm_opt = self
             .wasm_opt()
             .ok_or("wasm-opt has gone since it was found.")?;
+        let wasm_split = self
+            .wasm_split()
+            .ok_or("wasm-split-cli has gone since it was found.")?;
         let pinned = [&trunk, &wasm_bindgen, &wasm_opt];
         let folders = pinned
             .into_iter()
@@ -195,7 +216,13 @@ impl Place {
         let before = std::env::var_os("PATH").unwrap_or_default();
         let path = std::env::join_paths(folders.chain(std::env::split_paths(&before)))
             .map_err(|error| format!("the tools' folders cannot stand on PATH: {error}."))?;
-        Ok(Tools { trunk, path })
+        Ok(Tools {
+            trunk,
+            wasm_split,
+            wasm_bindgen,
+            wasm_opt,
+            path,
+        })
     }
 }
 
@@ -330,6 +357,25 @@ const WASM_BINDGEN: Item = Item {
         )
     },
     by_hand: || format!("put `wasm-bindgen` {} on PATH.", pins::WASM_BINDGEN),
+};
+
+const SPLITTER: &str = "wasm-split-cli";
+const SPLITTER_PACKAGE: &str = "wasm_split_cli_support";
+
+const WASM_SPLIT: Item = Item {
+    name: "wasm-split-cli",
+    why: "it splits the wasm, so that the first screen has less to wait for",
+    takes: "about a minute on two cores, as it is compiled",
+    found: |place| place.wasm_split().is_some(),
+    install: |place| {
+        cargo_install(
+            place,
+            SPLITTER_PACKAGE,
+            pins::WASM_SPLIT,
+            &["--features", "build-binary"],
+        )
+    },
+    by_hand: || "call again where there is a network.".to_string(),
 };
 
 /// Without default features: Trunk's would let it download tools by itself. The dev profile compiles much faster.

@@ -8,11 +8,12 @@
 
 mod bytes;
 mod page;
+mod scripts;
 mod styles;
+mod words;
 mod worker;
 
 use crate::{Outcome, licences, nothing_more, project, sources};
-use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -20,7 +21,6 @@ pub(crate) use bytes::{carries_its_hash, short_hex};
 
 const PAGE: &str = "index.html";
 const WORKER: &str = "sw.js";
-const WORDS: &str = "words/";
 
 /// The invented district that the app shows to whoever wants to look round.
 const DISTRICT: &str = "district.txt";
@@ -82,6 +82,9 @@ fn district(root: &Path) -> Outcome<Vec<u8>> {
 fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     let sheet_name = bytes::name_by_bytes("style.css", sheet.as_bytes());
     bundle.insert(sheet_name.clone(), sheet.as_bytes().to_vec());
+    let languages = words::languages(&bundle);
+    words::divide(&mut bundle)?;
+    scripts::strip(&mut bundle)?;
     bytes::rename_by_bytes(&mut bundle)?;
 
     let sum = bytes::sum_of_all(&bundle);
@@ -89,22 +92,13 @@ fn stamped(mut bundle: Bundle, sheet: &str) -> Outcome<Bundle> {
     bundle.insert(VERSION.to_string(), version.into_bytes());
 
     let page = take_text(&mut bundle, PAGE)?;
-    let page = page::finished(&page, &sheet_name, &languages(&bundle))?;
+    let page = page::finished(&page, &sheet_name, &languages)?;
     bundle.insert(PAGE.to_string(), page.into_bytes());
 
     let template = take_text(&mut bundle, WORKER)?;
     let worker = worker::finished(&template, &bundle)?;
     bundle.insert(WORKER.to_string(), worker.into_bytes());
     Ok(bundle)
-}
-
-/// The words of each language by its code, which is the name of their file.
-fn languages(bundle: &Bundle) -> BTreeMap<&str, Cow<'_, str>> {
-    let files = bundle.iter().filter_map(|(path, bytes)| {
-        let code = path.strip_prefix(WORDS)?.strip_suffix(".txt")?;
-        Some((code, String::from_utf8_lossy(bytes)))
-    });
-    files.collect()
 }
 
 fn take_text(bundle: &mut Bundle, path: &str) -> Outcome<String> {
@@ -173,7 +167,40 @@ mod tests {
     fn a_file_of_words_is_a_language_of_the_page_and_kept_for_offline() {
         let after = stamped(as_trunk_leaves_it("wasm"), "a{}").expect("a bundle");
         assert!(text(&after, "index.html").contains("data-languages=\"en sv\""));
-        assert!(text(&after, "sw.js").contains("['words/sv.txt', 'sha256-"));
+        for file in ["words/sv.txt", "later/sv.txt"] {
+            assert!(text(&after, "sw.js").contains(&format!("['{file}', 'sha256-")));
+        }
+    }
+
+    #[test]
+    fn a_split_app_fetches_its_second_part_by_the_name_of_its_bytes() {
+        let mut before = as_trunk_leaves_it("wasm");
+        let glue = "import * as parts from \"./__wasm_split.js\"\nconst table = { \"./__wasm_split.js\": parts };\n";
+        before.insert("app-00ff00ff00ff00ff.js".to_string(), glue.into());
+        let script = "import { initSync } from \"./app.js\";\nfetch(\"./later.wasm\");\n";
+        for (path, text) in [("__wasm_split.js", script), ("later.wasm", "rest")] {
+            before.insert(format!("snippets/split/{path}"), text.into());
+        }
+        let page = text(&before, "index.html").to_string();
+        let page = page.replace(
+            "</head>",
+            "<link href=\"snippets/split/later.wasm\"></head>",
+        );
+        before.insert("index.html".to_string(), page.into());
+        let after = stamped(before, "a{}").expect("a bundle");
+        let part = named(&after, "later-", ".wasm");
+        let script = named(&after, "app-parts-", ".js");
+        let glue = after.keys().find(|name| {
+            let is_script = name.starts_with("app-") && project::extension(name) == "js";
+            is_script && name.as_str() != script
+        });
+        let glue = glue.expect("the glue");
+        assert!(text(&after, script).contains(&format!("from \"./{glue}\"")));
+        assert!(text(&after, script).contains(&format!("fetch(\"./{part}\")")));
+        assert!(text(&after, glue).contains(&format!("from \"./{script}\"")));
+        assert!(text(&after, glue).contains("{ \"./__wasm_split.js\": parts }"));
+        assert!(!after.keys().any(|name| name.starts_with("snippets/split")));
+        assert!(!text(&after, "index.html").contains("later.wasm"));
     }
 
     #[test]

@@ -142,7 +142,16 @@ impl Phone {
 
     /// The app’s program does not arrive, or does again.
     pub async fn program_arrives(&self, arrives: bool) {
-        let blocked: &[&str] = if arrives { &[] } else { &["*.wasm"] };
+        self.arrives("*.wasm", arrives).await;
+    }
+
+    /// The second file of the program does not arrive, or does again.
+    pub async fn second_file_arrives(&self, arrives: bool) {
+        self.arrives("*later-*.wasm", arrives).await;
+    }
+
+    async fn arrives(&self, files: &str, arrives: bool) {
+        let blocked: &[&str] = if arrives { &[] } else { &[files] };
         self.command("Network.enable", json!({})).await;
         self.command("Network.setBlockedURLs", json!({ "urls": blocked }))
             .await;

@@ -152,6 +152,38 @@ async fn an_app_that_does_not_start_says_so_and_starts_once_it_can() {
 }
 
 #[tokio::test]
+async fn until_the_second_file_is_there_the_shift_rings_and_the_row_says_what_is_missing() {
+    let site = Site::open();
+    let mut phone = beginnings::a_shift_on_gravel(&site).await;
+    phone.second_file_arrives(false).await;
+    phone.reload().await;
+    phone.clock_moves_to("07:00").await;
+    phone.alarm().done().await;
+    phone.notices().see_kept("sockets oiled").await;
+    phone
+        .shift()
+        .see_drops(&["done", "planned", "planned"])
+        .await;
+
+    let later = phone.later();
+    later.tap_row().await;
+    later.see_failed().await;
+    phone.picture("not-fetched").await;
+    later.try_again().await;
+    later.see_failed().await;
+    // What lies ahead rings on this screen, too.
+    phone.clock_moves_to("09:40").await;
+    phone.alarm().done().await;
+    later.see_failed().await;
+
+    phone.second_file_arrives(true).await;
+    later.try_again().await;
+    phone.row().see().await;
+    phone.tabs().shift().await;
+    phone.shift().see_drops(&["done", "done", "planned"]).await;
+}
+
+#[tokio::test]
 async fn the_screen_of_a_dead_app_keeps_nobody_out() {
     let site = Site::that_panics();
     let phone = a_shift_with_an_oiling(&site).await;
@@ -194,12 +226,14 @@ fn the_app_that_is_shipped_cannot_be_asked_to_panic() {
     assert!(!holds_it("EVENROW_DIST"));
 }
 
-/// The bytes of the program in a folder with the built app.
+/// The bytes of the program in a folder with the built app, all its files.
 fn program(folder: &Path) -> Vec<u8> {
     let files = fs::read_dir(folder).expect("the built app");
     let program = files
         .filter_map(Result::ok)
         .map(|file| file.path())
-        .find(|path| path.extension().is_some_and(|it| it == "wasm"));
-    fs::read(program.expect("a program")).expect("the program’s bytes")
+        .filter(|path| path.extension().is_some_and(|it| it == "wasm"));
+    program
+        .flat_map(|path| fs::read(path).expect("the program’s bytes"))
+        .collect()
 }

@@ -3,6 +3,8 @@
 use evenrow_rules::quantity::Instant;
 use serde::{Deserialize, Serialize};
 
+use super::tree;
+
 /// The version of the first line that this app writes, and the highest that it reads.
 pub const BACKUP_VERSION: u32 = 1;
 
@@ -61,12 +63,14 @@ pub(crate) fn write_header(header: &Header) -> String {
 
 /// Reads a first line.
 pub(crate) fn read_header(line: &str) -> FirstLine {
-    let version = serde_json::from_str(line).map(|it: VersionOnly| it.evenrow_backup);
-    if version.is_ok_and(|it| u64::from(BACKUP_VERSION) < it) {
+    let Some(line) = tree::read(line) else {
+        return FirstLine::Other;
+    };
+    let version = line.to().map(|it: VersionOnly| it.evenrow_backup);
+    if version.is_some_and(|it| u64::from(BACKUP_VERSION) < it) {
         return FirstLine::Newer;
     }
-    let header = serde_json::from_str::<HeaderWire>(line).ok();
-    header
+    line.to::<HeaderWire>()
         .and_then(|it| {
             Some(Header {
                 made: Instant::from_unix_ms(it.made_ms),

@@ -489,6 +489,33 @@ struct Job<'a> {
     fit: RowFit,
 }
 
+impl<'a> Job<'a> {
+    fn of(work: Work, known: &'a Conditions, machine: &'a Machine) -> Job<'a> {
+        Job {
+            work,
+            known,
+            machine,
+            fit: fit(machine),
+        }
+    }
+}
+
+/// Of the set-up sheet how often to oil in a shift, for whoever needs no more of it.
+///
+/// Units: oilings a shift.
+/// Valid: every work, every conditions, every machine.
+/// Basis: [`Reason::basis`] of each of its reasons.
+///
+/// ```
+/// use evenrow_rules::{machine::{FOOT, Machine}, setup::{advise, oilings}, work::{Conditions, Work}};
+/// let machine = Machine::with_moldboard(FOOT.times(12)).unwrap();
+/// let nothing = Conditions::default();
+/// assert_eq!(oilings(Work::Gravel, &nothing, &machine), advise(Work::Gravel, &nothing, &machine).oilings);
+/// ```
+pub fn oilings(work: Work, known: &Conditions, machine: &Machine) -> Line<Oilings> {
+    oilings::decide(&Job::of(work, known, machine))
+}
+
 /// The set-up sheet. Every line holds for "I do not know" as well, on the cautious side.
 ///
 /// Units: each number in it knows its own.
@@ -504,12 +531,7 @@ struct Job<'a> {
 /// assert_eq!(sheet.plates.value().toothed(), 1);
 /// ```
 pub fn advise(work: Work, known: &Conditions, machine: &Machine) -> Sheet {
-    let job = Job {
-        work,
-        known,
-        machine,
-        fit: fit(machine),
-    };
+    let job = Job::of(work, known, machine);
     let verdict = verdict::decide(&job);
     let grading = grading::decide(&job);
     let plates = plates::decide(&job, *verdict.value(), grading.value().target());

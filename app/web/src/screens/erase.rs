@@ -1,5 +1,6 @@
 //! The end of all records on this phone: a backup is asked for first, and until the app closes they can be put back.
 
+use evenrow_journal::Journal;
 use leptos::prelude::*;
 
 use super::records::{backup_state, hand_over_all};
@@ -18,7 +19,7 @@ pub fn Erase(
     let state = backup_state(app);
     let counts = Memo::new(move |_| {
         let shifts = app.state().with(|state| state.shifts.len());
-        let records = desk.look(|journal| journal.len());
+        let records = desk.look(Journal::len);
         (records, shifts)
     });
     let held = move || desk.backed_up().get().map_or(0, |(_, held)| held);

@@ -58,7 +58,7 @@ pub fn First(
             </section>
             <section class="first-question">
                 <BoardFields app form=board wrong on_change=changed/>
-                <AskWords app names=&["moldboard", "toothed_edge"]/>
+                <AskWords app keys=&["term_moldboard", "term_toothed_edge"]/>
             </section>
             <section class="first-question">
                 <h2>{words.usual_ask()}</h2>

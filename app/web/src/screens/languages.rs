@@ -5,7 +5,6 @@ use leptos::prelude::*;
 use crate::device::{language, page};
 use crate::parts::icon::{Icon, Shape};
 use crate::shell::App;
-use crate::words::Words;
 
 /// The languages there are, folded under their names.
 #[component]
@@ -24,7 +23,7 @@ pub fn Languages(
     let names = all.iter().enumerate().map(one).collect_view();
     let choose = move |code: String| {
         page::run(async move {
-            let Some(words) = Words::load(&code).await else {
+            let Some(words) = app.load_words(&code).await else {
                 return missing.set(true);
             };
             app.choose_language(&code, words);

@@ -83,7 +83,7 @@ pub fn Sheet(
         </div>
         {move || sheet.get().map(|sheet| view! { <SheetView app work sheet/> })}
         <a class="action" href=format!("#{}", Place::Pictures(Some(work)).hash())>{words.pictures_title()}</a>
-        <AskWords app names=&["cutting_angle", "grading_angle", "flange", "layer", "oiling"]/>
+        <AskWords app keys=&["term_cutting_angle", "term_grading_angle", "term_flange", "term_layer", "term_oiling"]/>
         <UseIt app work answers sheet/>
     }
 }

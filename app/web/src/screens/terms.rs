@@ -6,20 +6,21 @@ use crate::parts::asks::Asks;
 use crate::parts::drawn::Drawn;
 use crate::place::Place;
 use crate::shell::App;
-use crate::words::terms::TERMS;
+use crate::words::terms::{TERM, TERMS};
 
 /// Links to what these words mean.
 #[component]
 pub fn AskWords(
     /// What every screen is handed.
     app: App,
-    /// The names of the words.
-    names: &'static [&'static str],
+    /// The keys of the words.
+    keys: &'static [&'static str],
 ) -> impl IntoView {
     let words = app.words;
-    let asked = names.iter().map(|name| {
+    let asked = keys.iter().map(|key| {
+        let name = key.trim_start_matches(TERM);
         let href = format!("#{}", Place::Terms(Some(name)).hash());
-        (href, words.term(name).0)
+        (href, words.term_of(key).0)
     });
     view! { <Asks label=words.terms_title() asked=asked.collect()/> }
 }

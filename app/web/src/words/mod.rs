@@ -5,7 +5,7 @@
 //! exactly these placeholders. `{name}` is filled with what the code hands over; `{name|one:tooth|other:teeth}` is the
 //! form for the number that it hands over, by the plurals of the language. Never here: decisions.
 
-use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use crate::device::{language, text};
 
@@ -25,10 +25,15 @@ pub fn without_soft_hyphens(text: &str) -> String {
     text.replace('\u{ad}', "")
 }
 
-/// The words of one language.
+/// Words by their keys, in the order of the keys.
+type Text = Vec<(&'static str, &'static str)>;
+
+/// The words of one language. The build divides its file: those that the first file of wasm can say, and the rest.
 #[derive(Debug, Default)]
 pub struct Words {
-    text: BTreeMap<String, String>,
+    language: String,
+    text: Text,
+    later: OnceLock<Text>,
 }
 
 impl Words {
@@ -37,27 +42,39 @@ impl Words {
     pub async fn load(language: &str) -> Option<&'static Words> {
         let file = text::file(&format!("words/{language}.txt")).await?;
         numbers::set_decimal_mark(language::speak(language));
-        Some(Box::leak(Box::new(Words::read(&file))))
+        Some(Box::leak(Box::new(Words {
+            language: language.to_owned(),
+            ..Words::read(file)
+        })))
     }
 
-    /// Reads a file of `key = text` lines; `#` begins a comment.
-    pub fn read(file: &str) -> Words {
-        let text = file
-            .lines()
-            .filter(|line| !line.starts_with('#'))
-            .filter_map(|line| line.split_once('='))
-            .map(|(key, text)| (key.trim().to_owned(), text.trim().to_owned()))
-            .collect();
-        Words { text }
+    /// Loads the rest of them, if it is not there; whether it is now.
+    pub async fn load_later(&self) -> bool {
+        if self.later.get().is_none()
+            && let Some(file) = text::file(&format!("later/{}.txt", self.language)).await
+        {
+            // If two have asked for it, both bring the same.
+            let _ = self.later.set(lines(file));
+        }
+        self.later.get().is_some()
+    }
+
+    /// Reads a file of `key = text` lines, which the build has put in the order of their keys.
+    fn read(file: String) -> Words {
+        Words {
+            text: lines(file),
+            ..Words::default()
+        }
     }
 
     /// The text of a key with its placeholders filled. A key that the file lacks shows itself.
     fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
-        let Some(text) = self.text.get(key) else {
+        let later = || find(self.later.get()?, key);
+        let Some(text) = find(&self.text, key).or_else(later) else {
             return key.to_owned();
         };
         let mut filled = String::with_capacity(text.len());
-        let mut rest = text.as_str();
+        let mut rest = text;
         while let Some((before, after)) = rest.split_once('{') {
             filled.push_str(before);
             let (inside, after) = after.split_once('}').unwrap_or((after, ""));
@@ -78,6 +95,17 @@ impl Words {
     }
 }
 
+fn lines(file: String) -> Text {
+    let file: &'static str = Box::leak(file.into_boxed_str());
+    let lines = file.lines().filter_map(|line| line.split_once('='));
+    lines.map(|(key, text)| (key.trim(), text.trim())).collect()
+}
+
+fn find(text: &Text, key: &str) -> Option<&'static str> {
+    let at = text.binary_search_by(|(known, _)| (*known).cmp(key)).ok()?;
+    text.get(at).map(|(_, text)| *text)
+}
+
 /// Of `one:tooth|other:teeth` the form for a number as it is shown. Without one for its kind, or for what is no number,
 /// the other form.
 fn plural<'a>(forms: &'a str, shown: &str) -> &'a str {
@@ -94,9 +122,17 @@ const OTHER: &str = "other";
 
 #[cfg(test)]
 pub(crate) fn english() -> &'static Words {
-    Box::leak(Box::new(Words::read(include_str!(
-        "../../../../public/words/en.txt"
-    ))))
+    let file = include_str!("../../../../public/words/en.txt");
+    Box::leak(Box::new(Words::read(as_built(file))))
+}
+
+/// All words of a file in one, without its comments, in the order of their keys.
+#[cfg(test)]
+fn as_built(file: &str) -> String {
+    let lines = file.lines().filter(|line| !line.starts_with('#'));
+    let mut lines: Vec<&str> = lines.collect();
+    lines.sort_by_key(|line| line.split('=').next().map(str::trim));
+    lines.join("\n")
 }
 
 #[cfg(test)]
@@ -166,10 +202,10 @@ mod tests {
     #[test]
     fn every_text_has_exactly_the_placeholders_that_the_code_fills() {
         for (name, file) in files() {
-            let words = Words::read(&file);
+            let words = Words::read(as_built(&file));
             for (key, expected) in table::TABLE {
                 let expected: BTreeSet<&str> = expected.iter().copied().collect();
-                let text = &words.text[*key];
+                let text = find(&words.text, key).unwrap();
                 assert_eq!(names(text), expected, "{name}: {key}");
                 assert_eq!(
                     text.matches('{').count(),
@@ -186,7 +222,7 @@ mod tests {
     fn every_plural_knows_its_kinds_and_has_a_form_for_the_rest() {
         const KINDS: [&str; 6] = ["zero", "one", "two", "few", "many", OTHER];
         for (name, file) in files() {
-            let words = Words::read(&file);
+            let words = Words::read(as_built(&file));
             for (key, text) in &words.text {
                 for plural in placeholders(text).filter(|it| it.contains('|')) {
                     let kinds: Vec<&str> = plural
@@ -208,7 +244,7 @@ mod tests {
     #[test]
     fn every_word_of_the_trade_stands_before_its_sentence_in_every_language() {
         for (name, file) in files() {
-            let words = Words::read(&file);
+            let words = Words::read(as_built(&file));
             for term in terms::TERMS.iter().flat_map(|(_, names)| names.iter()) {
                 let (word, sentence) = words.term(term);
                 assert!(!word.is_empty() && !sentence.is_empty(), "{name}: {term}");
@@ -219,13 +255,13 @@ mod tests {
 
     #[test]
     fn a_placeholder_is_filled_wherever_it_stands() {
-        let words = Words::read("it = {a} and {b}, {a}");
+        let words = Words::read("it = {a} and {b}, {a}".to_owned());
         assert_eq!(words.fill("it", &[("a", "1"), ("b", "2")]), "1 and 2, 1");
     }
 
     #[test]
     fn a_plural_follows_the_number_that_is_shown_and_what_is_no_number_is_many() {
-        let words = Words::read("it = {n} {n|one:tooth|other:teeth} of {all}");
+        let words = Words::read("it = {n} {n|one:tooth|other:teeth} of {all}".to_owned());
         for (n, said) in [
             ("1", "1 tooth of 9"),
             ("0", "0 teeth of 9"),
@@ -239,7 +275,7 @@ mod tests {
         ] {
             assert_eq!(words.fill("it", &[("n", n), ("all", "9")]), said);
         }
-        let few = Words::read("it = {n|few:kilka|other:wiele}");
+        let few = Words::read("it = {n|few:kilka|other:wiele}".to_owned());
         assert_eq!(few.fill("it", &[("n", "1")]), "wiele");
     }
 }

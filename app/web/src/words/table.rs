@@ -35,6 +35,8 @@ table! {
     keeping();
     not_kept(said);
     try_again();
+    later_fetching();
+    later_failed();
     understood();
     keep();
     update_waits();

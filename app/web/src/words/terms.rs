@@ -79,6 +79,9 @@ pub const TERMS: [(About, &[&str]); 5] = [
     ),
 ];
 
+/// What stands before its name in its key.
+pub const TERM: &str = "term_";
+
 /// The word of that name.
 pub fn named(name: &str) -> Option<&'static str> {
     let all = TERMS.iter().flat_map(|(_, names)| names.iter());
@@ -88,7 +91,13 @@ pub fn named(name: &str) -> Option<&'static str> {
 impl Words {
     /// A word of the trade, and the sentence that says what it is.
     pub fn term(&self, name: &str) -> (String, String) {
-        let told = self.fill(&format!("term_{name}"), &[]);
+        self.term_of(&format!("{TERM}{name}"))
+    }
+
+    /// The same, by its whole key. Where the key stands in the code, the build finds it, and its words are there from the
+    /// start if the screen is.
+    pub fn term_of(&self, key: &str) -> (String, String) {
+        let told = self.fill(key, &[]);
         let (word, sentence) = told.split_once(": ").unwrap_or((&told, ""));
         // French sets a space before the colon.
         (word.trim_end().to_owned(), sentence.to_owned())

@@ -1,7 +1,7 @@
 //! Names made from bytes, so that a name never stands for two contents.
 
 use super::{Bundle, PAGE};
-use crate::{Outcome, project};
+use crate::{Outcome, project, split};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use sha2::{Digest, Sha256};
@@ -45,10 +45,17 @@ pub(crate) fn carries_its_hash(name: &str) -> bool {
 }
 
 fn is_hash(text: &str) -> bool {
-    text.len() == HASH_DIGITS
-        && text
-            .bytes()
-            .all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f'))
+    text.len() == HASH_DIGITS && is_hexadecimal(text)
+}
+
+/// Trunk leaves out the noughts at the front.
+fn is_trunks(hash: &str) -> bool {
+    (1..=HASH_DIGITS).contains(&hash.len()) && is_hexadecimal(hash)
+}
+
+fn is_hexadecimal(text: &str) -> bool {
+    let digit = |byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f');
+    text.bytes().all(digit)
 }
 
 /// Renames the scripts and the wasm that Trunk wrote, inner ones first, as a renamed file changes whoever mentions it.
@@ -61,13 +68,13 @@ pub(super) fn rename_by_bytes(bundle: &mut Bundle) -> Outcome {
         "script that loads the wasm",
     )?;
     let plain = match stem.rsplit_once('-') {
-        Some((plain, hash)) if is_hash(hash) => plain.to_string(),
+        Some((plain, hash)) if is_trunks(hash) => plain.to_string(),
         Some(_) | None => stem,
     };
 
     let snippets: Vec<_> = bundle
         .keys()
-        .filter(|path| path.starts_with("snippets/"))
+        .filter(|path| path.starts_with("snippets/") && !path.starts_with(split::FOLDER))
         .cloned()
         .collect();
     for snippet in snippets {
@@ -76,18 +83,79 @@ pub(super) fn rename_by_bytes(bundle: &mut Bundle) -> Outcome {
         } else {
             // Trunk brings along what earlier builds left behind, and asks browsers to load it.
             bundle.remove(&snippet);
-            if let Some(page) = bundle.get_mut(PAGE) {
-                *page = without_link_to(&String::from_utf8_lossy(page), &snippet).into_bytes();
-            }
+            without_link_to(bundle, &snippet);
         }
     }
     rename(bundle, &wasm, &format!("{plain}.wasm"));
-    rename(bundle, &glue, &format!("{plain}.js"));
+    let script = name_parts(bundle, &glue, &plain)?;
+    let glue = rename(bundle, &glue, &format!("{plain}.js"));
+    // The two scripts import each other, so the name of one cannot wait for that of the other: this import follows last.
+    if let Some(bytes) = script.and_then(|script| bundle.get_mut(&script)) {
+        let text = String::from_utf8_lossy(bytes);
+        *bytes = with_imports_renamed(&text, GLUE, &glue).into_bytes();
+    }
     Ok(())
 }
 
+/// What stands for the glue's name in the script of the parts until that is known.
+const GLUE: &str = "THE-GLUE";
+
+/// Names the parts of a split wasm and the script that fetches them; none where it was not split.
+fn name_parts(bundle: &mut Bundle, glue: &str, plain: &str) -> Outcome<Option<String>> {
+    let folder = format!("{}/", split::FOLDER);
+    let script = format!("{folder}{}", split::SCRIPT);
+    let Some(bytes) = bundle.remove(&script) else {
+        return Ok(None);
+    };
+    // The splitter knows the glue by the name that Trunk gave it before or after a sum was added.
+    let text = String::from_utf8_lossy(&bytes);
+    let mut text = text
+        .replace(glue, GLUE)
+        .replace(&format!("{plain}.js"), GLUE);
+    if !text.contains(GLUE) {
+        return Err(format!("the script of the parts does not import {glue}."));
+    }
+    let parts: Vec<String> = bundle
+        .keys()
+        .filter(|path| path.starts_with(&folder) && project::extension(path) == "wasm")
+        .cloned()
+        .collect();
+    for part in parts {
+        let name = part.trim_start_matches(&folder).to_string();
+        let bytes = bundle.remove(&part).unwrap_or_default();
+        let new = name_by_bytes(&name, &bytes);
+        if !text.contains(&name) {
+            return Err(format!("the script of the parts does not fetch {name}."));
+        }
+        text = text.replace(&name, &new);
+        bundle.insert(new, bytes);
+        without_link_to(bundle, &part);
+    }
+    // It will name the glue, so its own name has to change with that, too.
+    let sum = [text.as_bytes(), &bundle[glue]].concat();
+    let new = name_by_bytes(&format!("{plain}-parts.js"), &sum);
+    if let Some(glue) = bundle.get_mut(glue) {
+        let said = String::from_utf8_lossy(glue);
+        *glue = with_imports_renamed(&said, split::SCRIPT, &new).into_bytes();
+    }
+    if let Some(page) = bundle.get_mut(PAGE) {
+        *page = String::from_utf8_lossy(page)
+            .replace(&script, &new)
+            .into_bytes();
+    }
+    bundle.insert(new.clone(), text.into_bytes());
+    Ok(Some(new))
+}
+
+/// Takes the link elements that name the path out of the page.
+fn without_link_to(bundle: &mut Bundle, path: &str) {
+    if let Some(page) = bundle.get_mut(PAGE) {
+        *page = without_link(&String::from_utf8_lossy(page), path).into_bytes();
+    }
+}
+
 /// The page without the link elements that name the path.
-fn without_link_to(page: &str, path: &str) -> String {
+fn without_link(page: &str, path: &str) -> String {
     let mut parts = page.split("<link");
     let start = parts.next().unwrap_or_default().to_string();
     parts.fold(start, |kept, part| match part.split_once('>') {
@@ -112,10 +180,8 @@ fn mentions(bytes: &[u8], path: &str) -> bool {
 }
 
 /// Moves a file to a name made from its bytes, and follows in the page and in every script that imports it.
-fn rename(bundle: &mut Bundle, path: &str, plain: &str) {
-    let Some(bytes) = bundle.remove(path) else {
-        return;
-    };
+fn rename(bundle: &mut Bundle, path: &str, plain: &str) -> String {
+    let bytes = bundle.remove(path).unwrap_or_default();
     let new = name_by_bytes(plain, &bytes);
     bundle.insert(new.clone(), bytes);
     for (other, bytes) in bundle.iter_mut() {
@@ -128,6 +194,7 @@ fn rename(bundle: &mut Bundle, path: &str, plain: &str) {
             _ => {}
         }
     }
+    new
 }
 
 /// Only lines that import follow: the table that a script hands to the wasm is keyed by the names of before, which
@@ -162,6 +229,12 @@ mod tests {
     }
 
     #[test]
+    fn a_sum_of_trunks_that_begins_with_a_nought_is_one_too() {
+        assert!(is_trunks("48b96354462f4da") && is_trunks("00ff00ff00ff00ff"));
+        assert!(!is_trunks("web") && !is_trunks("") && !is_trunks("00ff00ff00ff00ff0"));
+    }
+
+    #[test]
     fn the_sum_is_the_published_one() {
         // FIPS 180-2, appendix B.1: the message "abc".
         assert_eq!(short_hex(&Sha256::digest(b"abc")), "ba7816bf8f01cfea");
@@ -183,7 +256,7 @@ mod tests {
         let page =
             "<a><link href=\"x.js\"><link href=\"p.js\" as=\"q\"><link href=\"y.js\">p.js</a>";
         let kept = "<a><link href=\"x.js\"><link href=\"y.js\">p.js</a>";
-        assert_eq!(without_link_to(page, "p.js"), kept);
+        assert_eq!(without_link(page, "p.js"), kept);
     }
 
     #[test]

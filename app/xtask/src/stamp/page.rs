@@ -2,7 +2,6 @@
 
 use super::bytes::integrity;
 use crate::Outcome;
-use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 const STYLE_MARK: &str = "<!-- style -->";
@@ -21,12 +20,12 @@ const FIRST_PAINT: &str = "await new Promise((painted) => document.hidden ? pain
 pub(super) fn finished(
     page: &str,
     sheet: &str,
-    languages: &BTreeMap<&str, Cow<'_, str>>,
+    languages: &BTreeMap<String, String>,
 ) -> Outcome<String> {
     let link = format!("<link rel=\"stylesheet\" href=\"{sheet}\">");
     let page = put_at_mark(page, STYLE_MARK, &link)?;
     let page = with_words(&without_comments(&page), languages)?;
-    let codes: Vec<_> = languages.keys().copied().collect();
+    let codes: Vec<_> = languages.keys().map(String::as_str).collect();
     let named = format!("data-languages=\"{}\"", codes.join(" "));
     let page = put_at_mark(&page, LANGUAGES_MARK, &named)?;
     let page = painted_first(&page)?;
@@ -64,7 +63,7 @@ fn painted_first(page: &str) -> Outcome<String> {
 }
 
 /// The page with `{word key}` replaced by what each language says for that key. `boot.js` leaves one of them.
-fn with_words(page: &str, languages: &BTreeMap<&str, Cow<'_, str>>) -> Outcome<String> {
+fn with_words(page: &str, languages: &BTreeMap<String, String>) -> Outcome<String> {
     let mut parts = page.split(WORD_MARK);
     let mut filled = parts.next().unwrap_or_default().to_string();
     for part in parts {
@@ -130,9 +129,11 @@ mod tests {
         <script src=\"boot.js\"></script>\n<!-- style -->\n</head>\n<p>{word opening}</p>\n<script type=\"module\">\nconst wasm = await init('a.wasm');\n</script>\n\
         <link rel=\"modulepreload\" href=\"a.js\"><link rel=\"preload\" href=\"a.wasm\" as=\"fetch\">\n";
 
-    fn languages(english: &'static str) -> BTreeMap<&'static str, Cow<'static, str>> {
+    fn languages(english: &str) -> BTreeMap<String, String> {
         let finnish = "opening = Merkintöjä avataan\n";
-        BTreeMap::from([("en", english.into()), ("fi", finnish.into())])
+        let both = [("en", english), ("fi", finnish)];
+        both.map(|(code, words)| (code.to_string(), words.to_string()))
+            .into()
     }
 
     const WORDS: &str = "# Shell\nopening = Opening your records\n";

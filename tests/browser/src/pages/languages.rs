@@ -13,8 +13,12 @@ pub struct Languages(pub(super) Glass);
 impl Languages {
     /// What the built app says under a key in a language.
     pub fn words(language: &str, key: &str) -> String {
-        let file = PathBuf::from(required("EVENROW_DIST")).join(format!("words/{language}.txt"));
-        let file = fs::read_to_string(file).expect("the words of the build");
+        let part = |folder: &str| {
+            let file = format!("{folder}/{language}.txt");
+            let file = PathBuf::from(required("EVENROW_DIST")).join(file);
+            fs::read_to_string(file).expect("the words of the build")
+        };
+        let file = [part("words"), part("later")].join("\n");
         let said = file.lines().filter_map(|line| line.split_once(" = "));
         let said = said.filter_map(|(known, said)| (known == key).then_some(said));
         said.map(str::to_owned).collect()

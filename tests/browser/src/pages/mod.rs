@@ -17,6 +17,7 @@ mod grading; // the grading angle by tape
 mod heard; // what a screen reader says by itself
 mod keys; // the keyboard and the focus
 mod languages; // in which language the app speaks
+mod later; // in the place of a screen that has not arrived
 mod load; // what each tooth gets
 mod long_day; // a day with the phone left on
 mod look; // how many teeth do not turn
@@ -55,6 +56,7 @@ pub use grading::Grading;
 pub use heard::Voice;
 pub use keys::Keys;
 pub use languages::Languages;
+pub use later::Later;
 pub use load::Load;
 pub use long_day::LongDay;
 pub use look::Look;
@@ -193,6 +195,11 @@ impl Window {
     /// A checklist.
     pub fn checklist(&self) -> Checklist {
         Checklist(self.glass())
+    }
+
+    /// What stands in the place of a screen that has not arrived.
+    pub fn later(&self) -> Later {
+        Later(self.glass())
     }
 
     /// How many teeth do not turn.

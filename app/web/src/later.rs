@@ -1,0 +1,84 @@
+//! The screens that nobody needs in the first second: a file of wasm of its own, fetched as soon as the app has started.
+//!
+//! The shift, what rings and the first start stand in the first file; see DEVELOPERS.md, "Why two files of wasm?". The
+//! worker keeps both files, so this one is there without a network too. Never here: what a screen shows.
+
+#![expect(
+    clippy::unnecessary_wraps,
+    reason = "the macro wraps what may not arrive"
+)]
+
+use evenrow_journal::{Command, Event, Refusal, State};
+use leptos::prelude::*;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
+
+use crate::place::Place;
+use crate::screens;
+use crate::screens::note::On;
+use crate::shell::App;
+
+/// What the second file holds.
+#[derive(Clone, Copy)]
+pub struct Later {
+    /// Makes the screen of a place.
+    pub screen: fn(App, Place) -> AnyView,
+    /// What is new since it was last read.
+    pub news_since: fn(App) -> AnyView,
+    /// To whoever has just come, nothing is.
+    pub nothing_is_new: fn(),
+    /// What comes of a command that is not asked at work.
+    pub decide: fn(&State, Command) -> Result<Vec<Event>, Refusal>,
+}
+
+/// Fetches the second file, once; a failed fetch can be tried again.
+pub async fn fetch() -> Option<Later> {
+    second_file().await.ok()
+}
+
+// The file begins here: whatever only this function leads to stands in it.
+#[wasm_split(later, wasm_split_path = leptos::wasm_split, fallible)]
+fn second_file() -> Result<Later, SplitLoaderError> {
+    Ok(Later {
+        screen,
+        news_since: |app| view! { <screens::version::NewsSince app/> }.into_any(),
+        nothing_is_new: screens::version::nothing_is_new,
+        decide: State::decide,
+    })
+}
+
+fn screen(app: App, place: Place) -> AnyView {
+    match place {
+        Place::Opening => view! { <screens::checks::Opening app/> }.into_any(),
+        Place::Closing => view! { <screens::checks::Closing app/> }.into_any(),
+        Place::Note => view! { <screens::note::Note app on=On::Shift/> }.into_any(),
+        Place::Row => view! { <screens::row::Row app/> }.into_any(),
+        Place::RowNote => view! { <screens::note::Note app on=On::Set/> }.into_any(),
+        Place::Measure => view! { <screens::measure::Measure app/> }.into_any(),
+        Place::Stock => view! { <screens::stock::Stock app/> }.into_any(),
+        Place::Sets => view! { <screens::sets::Sets app/> }.into_any(),
+        Place::Setup => view! { <screens::setup::Setup app/> }.into_any(),
+        Place::Sheet(work) => view! { <screens::sheet::Sheet app work/> }.into_any(),
+        Place::Angle(work) => view! { <screens::angle::Angle app work/> }.into_any(),
+        Place::Crossfall => view! { <screens::crossfall::Crossfall app/> }.into_any(),
+        Place::Grading(work) => view! { <screens::grading::Grading app work/> }.into_any(),
+        Place::Load => view! { <screens::load::Load app/> }.into_any(),
+        Place::Pictures(work) => view! { <screens::pictures::Pictures app work/> }.into_any(),
+        Place::Marks => view! { <screens::marks::Marks app/> }.into_any(),
+        Place::Plan => view! { <screens::plan::Plan app/> }.into_any(),
+        Place::Section(id) => view! { <screens::section::Section app id/> }.into_any(),
+        Place::Machine => view! { <screens::machine::Machine app/> }.into_any(),
+        Place::Sources => view! { <screens::sources::Sources app/> }.into_any(),
+        Place::Terms(asked) => view! { <screens::terms::Terms app asked/> }.into_any(),
+        Place::Install => view! { <screens::install::Install app/> }.into_any(),
+        Place::Version => view! { <screens::version::Version app/> }.into_any(),
+        Place::Book => view! { <screens::book::Book app/> }.into_any(),
+        Place::Books => view! { <screens::books::Books app/> }.into_any(),
+        Place::Season => view! { <screens::season::Season app/> }.into_any(),
+        Place::Report(id) => view! { <screens::report::Report app id/> }.into_any(),
+        Place::Reminders => view! { <screens::reminders::Reminders app/> }.into_any(),
+        Place::Records => view! { <screens::records::Records app/> }.into_any(),
+        Place::Tables => view! { <screens::tables::Tables app/> }.into_any(),
+        Place::Erase => view! { <screens::erase::Erase app/> }.into_any(),
+        Place::Shift | Place::Look => ().into_any(),
+    }
+}
