@@ -19,6 +19,7 @@ mod run;
 mod rust_text;
 mod serve;
 mod setup;
+mod sizes;
 mod sources;
 mod split;
 mod stamp;
@@ -75,6 +76,12 @@ const CHORES: &[Chore] = &[
         takes: "",
         does: "measure the packed build as a slow phone would have it; fails below its goals",
         run: lighthouse::run,
+    },
+    Chore {
+        name: "sizes",
+        takes: "",
+        does: "what a phone fetches before its first screen, and what stands in the program; fails above its gates",
+        run: sizes::run,
     },
     Chore {
         name: "measure",

@@ -46,7 +46,7 @@ fn shown(size: Option<&usize>) -> String {
 }
 
 /// The size of each file under brotli; empty where Node is missing.
-fn brotli_sizes(dist: &Path, paths: &[String]) -> Vec<usize> {
+pub(crate) fn brotli_sizes(dist: &Path, paths: &[String]) -> Vec<usize> {
     let mut node = Command::new("node");
     node.args(["-e", BROTLI_SIZES, "--"])
         .args(paths)

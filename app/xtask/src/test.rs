@@ -1,6 +1,6 @@
 //! `test`: every check of the project, in the order in which a failure is cheapest to find. The CI runs this and no more.
 
-use crate::{Outcome, build, lighthouse, project, run, setup, tidy};
+use crate::{Outcome, build, lighthouse, project, run, setup, sizes, tidy};
 use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
@@ -48,6 +48,7 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         })?;
         let root = project::root()?;
         let dist = step("build", || build::build(&tools.building))?;
+        step("sizes", || sizes::held(&dist))?;
         step("lighthouse", || {
             lighthouse::judged(&tools, &dist, lighthouse::Goal::NobodyKeptOut)
         })?;

@@ -38,10 +38,14 @@ enum Group {
     Other,
 }
 
-/// What is done on the machine and the road with the numbers of a sheet.
-const ON_THE_STEEL: [Link; 7] = [
+/// What is looked at before the day begins.
+const FOR_THE_DAY: [Link; 2] = [
     (Place::Plan, Words::plan_title),
     (Place::Pictures(None), Words::pictures_title),
+];
+
+/// What is done on the machine and the road with the numbers of a sheet.
+const ON_THE_STEEL: [Link; 5] = [
     (Place::Angle(None), Words::angle_title),
     (Place::Grading(None), Words::grading_title),
     (Place::Marks, Words::marks_title),
@@ -71,14 +75,16 @@ pub fn Setup(
             <div class="works">{works.iter().copied().map(work).collect_view()}</div>
         }
     };
-    let steel = move |(place, name): Link| {
+    let link = move |(place, name): Link| {
         view! { <a class="action steel-choice" href=format!("#{}", place.hash())>{name(words)}</a> }
     };
     view! {
         <h1 tabindex="-1">{words.setup_title()}</h1>
         {GROUPS.into_iter().map(group).collect_view()}
+        <h2>{words.day_title()}</h2>
+        <div class="works">{FOR_THE_DAY.into_iter().map(link).collect_view()}</div>
         <h2>{words.steel_title()}</h2>
-        <div class="works">{ON_THE_STEEL.into_iter().map(steel).collect_view()}</div>
+        <div class="works">{ON_THE_STEEL.into_iter().map(link).collect_view()}</div>
     }
 }
 

@@ -389,6 +389,7 @@ table! {
     units_note(units);
 
     // On the steel
+    day_title();
     steel_title();
     angle_title();
     crossfall_title();
