@@ -27,6 +27,7 @@ pub struct Vigil {
     words: RwSignal<&'static Words>,
     now: RwSignal<Instant>,
     reminder: Memo<Option<Reminder>>,
+    moment: Memo<Instant>,
     last: StoredValue<Option<Reading>>,
     was_hidden: StoredValue<bool>,
     notified: StoredValue<Option<Instant>>,
@@ -43,13 +44,22 @@ impl Vigil {
     /// Begins to watch. To be called once, under the owner of the whole app.
     pub fn begin(desk: Desk, words: RwSignal<&'static Words>) -> &'static Vigil {
         let now = RwSignal::new(clock::now());
+        let reminder = Memo::new(move |_| {
+            let now = now.get();
+            desk.state().with(|state| reminder::reconcile(state, now))
+        });
+        let wake_at = Memo::new(move |_| reminder.with(|it| it.as_ref()?.wake));
+        let minute_of_day = Memo::new(move |_| minute(now.get()));
         let vigil: &'static Vigil = Box::leak(Box::new(Vigil {
             desk,
             words,
             now,
-            reminder: Memo::new(move |_| {
-                let now = now.get();
-                desk.state().with(|state| reminder::reconcile(state, now))
+            reminder,
+            moment: Memo::new(move |_| {
+                minute_of_day.track();
+                wake_at.track();
+                desk.state().track();
+                now.get_untracked()
             }),
             last: StoredValue::new(None),
             was_hidden: StoredValue::new(page::is_hidden()),
@@ -76,7 +86,6 @@ impl Vigil {
                 sound::keep_ready();
             }
         });
-        let wake_at = Memo::new(move |_| vigil.reminder.with(|it| it.as_ref()?.wake));
         // What was oiled, or ended, or done in another window, stands on the icon no longer.
         let due = Memo::new(move |_| vigil.due().is_some_and(|(_, due)| due));
         Effect::new(move |_| {
@@ -91,6 +100,12 @@ impl Vigil {
     /// The present moment, to the second.
     pub fn now(&'static self) -> ReadSignal<Instant> {
         self.now.read_only()
+    }
+
+    /// The moment at which what is shown changed last: the minute, what is due, or what is known. Whoever shows hours and
+    /// minutes looks at it, and is not asked anew each second.
+    pub fn moment(&'static self) -> Memo<Instant> {
+        self.moment
     }
 
     /// How the running shift stands.
@@ -321,7 +336,7 @@ impl Vigil {
 /// How often a window leaves a mark that it runs.
 const MARK_EVERY: Duration = Duration::from_mins(1);
 
-/// The minute of a moment: in each, a window that runs leaves its mark once.
+/// The minute of a moment: in each, a window that runs leaves its mark once, and what is shown is reckoned anew.
 fn minute(at: Instant) -> i64 {
     at.unix_ms().div_euclid(MARK_EVERY.as_millis() as i64)
 }
