@@ -40,36 +40,51 @@ impl Journal {
     /// Takes in one record as it was stored, and says whether it was new. Taking it twice changes nothing, and costs no
     /// second reading of its bytes.
     pub fn take(&mut self, record: &str) -> bool {
-        self.add(record) != Change::Nothing
+        let is_new = !self.records.contains_key(record);
+        if is_new {
+            self.insert(record, wire::read(record));
+        }
+        is_new
     }
 
     /// Takes in records in the order in which they were written, and says what they change.
     pub fn take_all(&mut self, records: &[String]) -> Change {
-        let all = Change::Nothing;
-        records
-            .iter()
-            .fold(all, |all, record| all.and(self.add(record)))
-    }
-
-    fn add(&mut self, record: &str) -> Change {
-        if self.records.contains_key(record) {
-            return Change::Nothing;
+        let mut next = Some(Vec::new());
+        for record in records {
+            if self.records.contains_key(record) {
+                continue;
+            }
+            let read = wire::read(record);
+            let entry = next.as_ref().and(read.as_ref().ok()).cloned();
+            let follows = self.insert(record, read);
+            if let (Some(all), Some(entry), true) = (&mut next, entry, follows) {
+                all.push(entry);
+            } else {
+                next = None;
+            }
         }
-        let read = wire::read(record);
-        let change = self.note(&read);
-        self.records.insert(record.to_owned(), read);
-        change
+        match next {
+            Some(all) if all.is_empty() => Change::Nothing,
+            Some(all) => Change::Next(all),
+            None => Change::Anew,
+        }
     }
 
-    /// Keeps in mind what one more record says, before it is there.
-    fn note(&mut self, read: &Result<Entry, Unreadable>) -> Change {
-        let entry = match read {
-            Ok(entry) => entry,
+    /// Keeps a record that is not there yet, and says whether its entry stands after all others and changes none of them.
+    fn insert(&mut self, record: &str, read: Result<Entry, Unreadable>) -> bool {
+        let follows = match &read {
+            Ok(entry) => self.follows(entry),
             Err(why) => {
                 self.is_newer |= *why == Unreadable::Newer;
-                return Change::Anew;
+                false
             }
         };
+        self.records.insert(record.to_owned(), read);
+        follows
+    }
+
+    /// The same of an entry, which is kept in mind.
+    fn follows(&mut self, entry: &Entry) -> bool {
         let place = Some((entry.count, entry.at));
         let is_last = self.last < place;
         self.last = self.last.max(place);
@@ -78,21 +93,16 @@ impl Journal {
         let is_struck = self.strikes.contains(&entry.id);
         if let Event::Struck { entry: target } = &entry.event {
             self.strikes.insert(target.clone());
-            return Change::Anew;
+            return false;
         }
-        if is_last && is_other && !is_struck {
-            Change::Next(vec![entry.clone()])
-        } else {
-            Change::Anew
-        }
+        is_last && is_other && !is_struck
     }
 
     /// Takes in everything that another journal holds.
     pub fn merge(&mut self, other: &Journal) {
         for (record, read) in &other.records {
             if !self.records.contains_key(record) {
-                self.note(read);
-                self.records.insert(record.clone(), read.clone());
+                self.insert(record, read.clone());
             }
         }
     }
@@ -197,21 +207,5 @@ impl Journal {
             first.entry(&entry.id).or_insert(entry);
         }
         first.into_values().collect()
-    }
-}
-
-impl Change {
-    /// What one more record changes after this.
-    fn and(self, more: Change) -> Change {
-        match (self, more) {
-            (Change::Nothing, other) | (other, Change::Nothing) => other,
-            (Change::Next(mut all), Change::Next(next)) => {
-                all.extend(next);
-                Change::Next(all)
-            }
-            (Change::Anew, Change::Next(_) | Change::Anew) | (Change::Next(_), Change::Anew) => {
-                Change::Anew
-            }
-        }
     }
 }
