@@ -4,6 +4,7 @@
 //! Never here: when oilings fall due (`fold` and the rules), and what any one calendar makes of the text.
 
 mod cab;
+mod pine_ridge;
 mod tries;
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -4,9 +4,11 @@
 
 mod any;
 mod phone;
+mod pine_ridge;
 mod tries;
 
 use phone::{Phone, cab, clock};
+use pine_ridge::pine_ridge_2;
 use std::time::Duration;
 use tries::tries;
 
@@ -73,15 +75,7 @@ fn asked(name: &str, kilometres: f64) -> SectionAsked {
 
 fn with_a_machine() -> Phone {
     let mut phone = Phone::default();
-    phone.does(
-        clock(6, 0),
-        Command::DescribeMachine {
-            name: "Pine Ridge 2".to_owned(),
-            moldboard: FOOT.times(12),
-            plates: (SHORT_PLATE, LONG_PLATE),
-            pitch: USUAL_PITCH,
-        },
-    );
+    phone.does(clock(6, 0), pine_ridge_2());
     phone
 }
 

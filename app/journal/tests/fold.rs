@@ -3,8 +3,10 @@
 //! Never here: which commands are refused (`decide`), and what becomes of bytes (`wire`, `merge`).
 
 mod any;
+mod pine_ridge;
 mod tries;
 
+use pine_ridge::pine_ridge_2;
 use std::time::Duration;
 use tries::tries;
 
@@ -107,15 +109,6 @@ fn id(text: &str) -> Id {
 /// A time on the clock in the cab on 15 June 2026, six hours behind UTC.
 fn clock(hours: i64, minutes: i64) -> Instant {
     Instant::from_unix_ms(1_781_503_200_000 + (hours * 60 + minutes) * 60_000)
-}
-
-fn pine_ridge_2() -> Command {
-    Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    }
 }
 
 fn seven_to_half_past_three() -> ShiftPlan {

@@ -5,6 +5,7 @@
 
 mod counted;
 mod history;
+mod pine_ridge;
 
 use std::collections::BTreeSet;
 

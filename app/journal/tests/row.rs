@@ -5,6 +5,7 @@
 mod any;
 mod lengths;
 mod phone;
+mod pine_ridge;
 mod sets;
 mod tries;
 

@@ -5,6 +5,7 @@
 
 mod any;
 mod cab;
+mod pine_ridge;
 mod tries;
 
 use std::collections::BTreeSet;

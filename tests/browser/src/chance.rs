@@ -1,10 +1,6 @@
-//! Random choices that come again from the same number, how many of them are made, and where their counts go.
+//! Random choices that come again from the same number.
 //!
 //! Never here: what is chosen.
-
-use std::env;
-use std::fs::OpenOptions;
-use std::io::Write;
 
 /// A source of choices.
 #[derive(Clone, Debug)]
@@ -26,27 +22,6 @@ impl Chance {
         mixed ^= mixed >> 31;
         (mixed % many.max(1) as u64) as usize
     }
-}
-
-/// How often something is tried: the short sample, unless `cargo xtask harden` asks for more through this variable.
-pub fn times(variable: &str, sample: usize) -> usize {
-    let asked = env::var(variable).ok();
-    asked.and_then(|it| it.parse().ok()).unwrap_or(sample)
-}
-
-/// Adds a row to the table that `cargo xtask harden` makes. Told only after every one of them was survived.
-pub fn tell(fault: &str, tried: usize, found: &str) {
-    let Some(file) = env::var_os("EVENROW_HARDENED") else {
-        return;
-    };
-    let mut file = OpenOptions::new()
-        .create(true)
-        .append(true)
-        .open(file)
-        .expect("the file of the counts");
-    // One write a row: stories run beside each other.
-    let row = format!("{fault}\t{tried}\t{found}\n");
-    file.write_all(row.as_bytes()).expect("a row of the counts");
 }
 
 #[cfg(test)]

@@ -6,8 +6,10 @@
 
 pub mod beginnings; // how most stories begin
 pub mod browser; // the phone: a real browser with a fresh profile, its tabs, its size, its pictures
-pub mod chance; // random choices that come again, and how many of them are made
+pub mod chance; // random choices that come again
 pub mod clock; // the time of day that the phone believes
+#[path = "../../../app/journal/tests/counted/mod.rs"]
+pub mod counted; // how often a fault is tried, and where the count goes
 pub mod engine; // a browser of any engine, with nothing emulated
 pub mod gravity; // how the phone lies, as its sensors feel it
 pub mod network; // a network that does harm on the way from the site

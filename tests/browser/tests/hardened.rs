@@ -9,7 +9,8 @@ use std::time::Duration;
 
 use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
-use evenrow_browser_tests::chance::{Chance, tell, times};
+use evenrow_browser_tests::chance::Chance;
+use evenrow_browser_tests::counted::{tell, times};
 use evenrow_browser_tests::network::Harm;
 use evenrow_browser_tests::oddity::Oddity;
 use evenrow_browser_tests::server::Site;
@@ -202,6 +203,17 @@ async fn a_shift_goes_on(phone: &Phone, site: &Site) {
     phone.shift().see_looks_on_the_line(1).await;
 }
 
+/// A shift on a phone that is odd from its first page on goes on, and is there after a reload.
+async fn a_shift_on_a_phone_that_is_odd(oddity: Oddity) -> (Phone, Site) {
+    let site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.is_odd(oddity).await;
+    a_shift_goes_on(&phone, &site).await;
+    phone.reload().await;
+    phone.shift().see_looks_on_the_line(1).await;
+    (phone, site)
+}
+
 #[tokio::test]
 async fn a_phone_without_a_database_that_opens_works_and_says_how_it_keeps_the_records() {
     let oddities = [
@@ -210,12 +222,7 @@ async fn a_phone_without_a_database_that_opens_works_and_says_how_it_keeps_the_r
         Oddity::DatabaseThrows,
     ];
     for oddity in oddities {
-        let site = Site::open();
-        let mut phone = Phone::at("2026-07-01", "06:45").await;
-        phone.is_odd(oddity).await;
-        a_shift_goes_on(&phone, &site).await;
-        phone.reload().await;
-        phone.shift().see_looks_on_the_line(1).await;
+        let (phone, _site) = a_shift_on_a_phone_that_is_odd(oddity).await;
         phone.tabs().book().await;
         phone.book().to_records().await;
         phone
@@ -238,12 +245,7 @@ async fn a_phone_without_a_usable_local_storage_works_and_keeps_the_records() {
         Oddity::LocalStorageFull,
     ];
     for oddity in oddities {
-        let site = Site::open();
-        let mut phone = Phone::at("2026-07-01", "06:45").await;
-        phone.is_odd(oddity).await;
-        a_shift_goes_on(&phone, &site).await;
-        phone.reload().await;
-        phone.shift().see_looks_on_the_line(1).await;
+        a_shift_on_a_phone_that_is_odd(oddity).await;
     }
     tell(
         "localStorage missing, throwing or full",

@@ -9,7 +9,8 @@ use std::time::Duration;
 
 use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::Phone;
-use evenrow_browser_tests::chance::{Chance, tell, times};
+use evenrow_browser_tests::chance::Chance;
+use evenrow_browser_tests::counted::{tell, times};
 use evenrow_browser_tests::server::Site;
 use evenrow_journal::event::Finding;
 use evenrow_journal::export::{Report, report};
@@ -74,6 +75,15 @@ async fn kept(phone: &Phone) -> Journal {
     }
     assert_eq!(journal.unreadable().count(), 0);
     journal
+}
+
+/// Waits until the phone keeps as many records as the model, and holds what they tell against what the model tells. How
+/// many looks both know.
+async fn compare(phone: &Phone, model: &Model, what: &str) -> usize {
+    phone.app().sees_records(model.journal.len()).await;
+    let wanted = told(&model.journal, model.now);
+    assert_eq!(told(&kept(phone).await, model.now), wanted, "{what}");
+    wanted.looks.len()
 }
 
 /// What can be done in a shift. That time passes is a deed as well.
@@ -234,19 +244,8 @@ async fn whatever_is_done_in_a_shift_the_phone_tells_what_the_journal_would_tell
                 refused += 1;
             }
             deeds += 1;
-            let records = model.journal.records().count();
-            phone.app().sees_records(records).await;
-            let now = model.now;
-            let wanted = told(&model.journal, now);
-            assert_eq!(
-                told(&kept(&phone).await, now),
-                wanted,
-                "history {number}: {done:?}"
-            );
-            phone
-                .shift()
-                .see_looks_on_the_line(wanted.looks.len())
-                .await;
+            let looks = compare(&phone, &model, &format!("history {number}: {done:?}")).await;
+            phone.shift().see_looks_on_the_line(looks).await;
         }
         if phone.long_day().rings().await {
             phone.alarm().done().await;
@@ -255,24 +254,10 @@ async fn whatever_is_done_in_a_shift_the_phone_tells_what_the_journal_would_tell
         phone.shift().to_closing().await;
         phone.checklist().end_the_shift().await;
         assert!(model.is_asked(Command::EndShift));
-        phone
-            .app()
-            .sees_records(model.journal.records().count())
-            .await;
-        let now = model.now;
-        let wanted = told(&model.journal, now);
-        assert_eq!(
-            told(&kept(&phone).await, now),
-            wanted,
-            "history {number}: {done:?}"
-        );
+        compare(&phone, &model, &format!("history {number}: {done:?}")).await;
         // And the same once the phone has read it all anew.
         phone.reload().await;
-        assert_eq!(
-            told(&kept(&phone).await, now),
-            wanted,
-            "history {number}, read anew"
-        );
+        compare(&phone, &model, &format!("history {number}, read anew")).await;
     }
     tell(
         "random deeds of a shift against the journal's own model",

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use evenrow_browser_tests::beginnings;
 use evenrow_browser_tests::browser::{Phone, Weight};
-use evenrow_browser_tests::chance::tell;
+use evenrow_browser_tests::counted::tell;
 use evenrow_browser_tests::server::Site;
 
 /// How long the phone is left on.

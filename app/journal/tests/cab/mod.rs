@@ -5,11 +5,12 @@ use std::time::Duration;
 
 use evenrow_journal::event::ShiftPlan;
 use evenrow_journal::{Command, Entry, Id, Journal, State, wire};
-use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::work::{Conditions, Moisture, Work};
 use proptest::collection::vec;
 use proptest::prelude::*;
+
+use crate::pine_ridge::pine_ridge_2;
 
 pub(crate) fn id(text: &str) -> Id {
     Id::new(text).unwrap()
@@ -53,12 +54,6 @@ pub(crate) fn read_back(entries: &[Entry]) -> State {
 /// A shift like this on gravel, dry and dusty, from before its start on: three oilings.
 pub(crate) fn gravel_shift(plan: ShiftPlan) -> Vec<(Instant, Command)> {
     let before = plan.start.minus(Duration::from_mins(8));
-    let machine = Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    };
     let gravel = Command::UseSetup {
         work: Work::Gravel,
         known: Conditions {
@@ -66,7 +61,7 @@ pub(crate) fn gravel_shift(plan: ShiftPlan) -> Vec<(Instant, Command)> {
             ..Conditions::default()
         },
     };
-    [machine, Command::StartShift(plan), gravel]
+    [pine_ridge_2(), Command::StartShift(plan), gravel]
         .map(|command| (before, command))
         .to_vec()
 }

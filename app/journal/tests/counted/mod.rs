@@ -1,16 +1,17 @@
-//! How often a fault is tried, and where the count goes. Never here: the faults.
+//! How often a fault is tried, and where the count goes: of the tests here, and of the stories in a browser. Never here: the
+//! faults.
 
 use std::fs::OpenOptions;
 use std::io::Write;
 
 /// How often: the short sample of every test run, unless `cargo xtask harden` asks for more through this variable.
-pub(crate) fn times(variable: &str, sample: usize) -> usize {
+pub fn times(variable: &str, sample: usize) -> usize {
     let asked = std::env::var(variable).ok();
     asked.and_then(|it| it.parse().ok()).unwrap_or(sample)
 }
 
 /// Adds a row to the table that `cargo xtask harden` makes. Told only after every one of them was survived.
-pub(crate) fn tell(fault: &str, tried: usize, found: &str) {
+pub fn tell(fault: &str, tried: usize, found: &str) {
     let Some(file) = std::env::var_os("EVENROW_HARDENED") else {
         return;
     };

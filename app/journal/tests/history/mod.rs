@@ -6,7 +6,6 @@
 use evenrow_journal::event::{Finding, ShiftPlan};
 use evenrow_journal::{Command, Entry, Id, Journal, State, wire};
 use evenrow_rules::checklist::{Item, List};
-use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::{Instant, Span};
 use evenrow_rules::work::{Conditions, Work};
 use proptest::collection::vec;
@@ -14,6 +13,8 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+
+use crate::pine_ridge::pine_ridge_2;
 
 /// What a phone wrote, and what it was asked and refused.
 #[derive(Clone, Debug, Default)]
@@ -56,7 +57,7 @@ pub(crate) fn history(number: usize) -> History {
     let mut history = History::default();
     let mut now = 1_781_503_200_000 + 6 * 3_600_000;
     let mut zone = -360;
-    history.asks(now, zone, describe());
+    history.asks(now, zone, pine_ridge_2());
     history.asks(now, zone, Command::StartShift(plan(now + 3_600_000)));
     for (clock, command) in drawn(&vec((clock(), command()), 4..40), &mut chance(number)) {
         match clock {
@@ -100,15 +101,6 @@ impl History {
 
 fn id(text: &str) -> Id {
     Id::new(text).unwrap()
-}
-
-fn describe() -> Command {
-    Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    }
 }
 
 fn plan(start: i64) -> ShiftPlan {

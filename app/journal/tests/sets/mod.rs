@@ -2,13 +2,13 @@
 
 use evenrow_journal::event::NewSet;
 use evenrow_journal::{Command, Id};
-use evenrow_rules::machine::{FOOT, LONG_PLATE, SHORT_PLATE, USUAL_PITCH};
 use evenrow_rules::quantity::Instant;
 use evenrow_rules::setup::ToothKind;
 use evenrow_rules::wear::Tips;
 
 use crate::lengths::mm;
 use crate::phone::{Phone, cab};
+use crate::pine_ridge::pine_ridge_2;
 
 /// 96 new teeth of 20 mm, done at 5.
 pub(crate) fn new_set(kind: ToothKind) -> NewSet {
@@ -23,13 +23,7 @@ pub(crate) fn new_set(kind: ToothKind) -> NewSet {
 /// A machine that was described at one moment, with a new set mounted at another.
 pub(crate) fn with_a_set(described: Instant, mounted: Instant, kind: ToothKind) -> (Phone, Id) {
     let mut phone = Phone::default();
-    let machine = Command::DescribeMachine {
-        name: "Pine Ridge 2".to_owned(),
-        moldboard: FOOT.times(12),
-        plates: (SHORT_PLATE, LONG_PLATE),
-        pitch: USUAL_PITCH,
-    };
-    phone.does(described, machine);
+    phone.does(described, pine_ridge_2());
     let mount = Command::MountSet {
         machine: cab(),
         new: new_set(kind),
