@@ -304,7 +304,7 @@ fn TopBar(
             name.unwrap_or_else(|| words.machine_unnamed())
         })
     };
-    let minute = Memo::new(move |_| times::here(app.now.get()));
+    let minute = move || times::here(app.vigil.minute().get());
     // One tap changes to the other look; Auto is chosen under Machine.
     let other = move || {
         if is_night(app.theme.get()) {

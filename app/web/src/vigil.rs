@@ -27,6 +27,7 @@ pub struct Vigil {
     words: RwSignal<&'static Words>,
     now: RwSignal<Instant>,
     reminder: Memo<Option<Reminder>>,
+    minute: Memo<Instant>,
     moment: Memo<Instant>,
     last: StoredValue<Option<Reading>>,
     was_hidden: StoredValue<bool>,
@@ -49,14 +50,15 @@ impl Vigil {
             desk.state().with(|state| reminder::reconcile(state, now))
         });
         let wake_at = Memo::new(move |_| reminder.with(|it| it.as_ref()?.wake));
-        let minute_of_day = Memo::new(move |_| minute(now.get()));
+        let minute = Memo::new(move |_| start_of_minute(now.get()));
         let vigil: &'static Vigil = Box::leak(Box::new(Vigil {
             desk,
             words,
             now,
             reminder,
+            minute,
             moment: Memo::new(move |_| {
-                minute_of_day.track();
+                minute.track();
                 wake_at.track();
                 desk.state().track();
                 now.get_untracked()
@@ -100,6 +102,11 @@ impl Vigil {
     /// The present moment, to the second.
     pub fn now(&'static self) -> ReadSignal<Instant> {
         self.now.read_only()
+    }
+
+    /// When the present minute began: nothing that most screens show is finer.
+    pub fn minute(&'static self) -> Memo<Instant> {
+        self.minute
     }
 
     /// The moment at which what is shown changed last: the minute, what is due, or what is known. Whoever shows hours and
@@ -227,7 +234,8 @@ impl Vigil {
             Noticed::Blind(span) => self.was_blind(span),
             Noticed::Jumped(by_ms) => self.has_jumped(by_ms, reading.wall),
         }
-        if before.is_none_or(|before| minute(before.wall) != minute(reading.wall)) {
+        if before.is_none_or(|before| start_of_minute(before.wall) != start_of_minute(reading.wall))
+        {
             preferences::set_last_alive(reading.wall);
         }
         let last = self.now.get_untracked();
@@ -256,7 +264,7 @@ impl Vigil {
     /// Notes that the clock was moved, unless another window did: then it has been alive since, by the new time.
     fn has_jumped(&'static self, by_ms: i64, now: Instant) {
         let apart = |alive: Instant| now.since(alive).max(alive.since(now));
-        if preferences::last_alive().is_none_or(|alive| MARK_EVERY <= apart(alive)) {
+        if preferences::last_alive().is_none_or(|alive| A_MINUTE <= apart(alive)) {
             self.desk.note(Command::NoteJump { by_ms });
         }
     }
@@ -333,10 +341,11 @@ impl Vigil {
     }
 }
 
-/// How often a window leaves a mark that it runs.
-const MARK_EVERY: Duration = Duration::from_mins(1);
+/// How often a window leaves a mark that it runs, and the step in which most screens show the time.
+const A_MINUTE: Duration = Duration::from_mins(1);
 
-/// The minute of a moment: in each, a window that runs leaves its mark once, and what is shown is reckoned anew.
-fn minute(at: Instant) -> i64 {
-    at.unix_ms().div_euclid(MARK_EVERY.as_millis() as i64)
+/// When the minute of a moment began.
+fn start_of_minute(at: Instant) -> Instant {
+    let minute = A_MINUTE.as_millis() as i64;
+    Instant::from_unix_ms(at.unix_ms().div_euclid(minute).saturating_mul(minute))
 }

@@ -71,9 +71,7 @@ pub fn Books(
         asked.update(|asked| change(asked));
         preferences::set_draft("books", &asked.get_untracked());
     };
-    // By the minute: nothing on the screen is finer.
-    let minute = Memo::new(move |_| app.now.get().unix_ms().div_euclid(60_000));
-    let now = move || Instant::from_unix_ms(minute.get().saturating_mul(60_000));
+    let now = move || app.vigil.minute().get();
     let all = Memo::new(move |_| {
         let now = now();
         app.state().with(|state| state.pieces(now))

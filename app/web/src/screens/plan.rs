@@ -6,7 +6,7 @@ use evenrow_journal::day::{DayPlan, OfTheDay};
 use evenrow_journal::state::NamedMachine;
 use evenrow_rules::day::{LEAST_FOR_A_PACE, USUAL_MINUTES_OF_WORK, USUAL_OVERLAP};
 use evenrow_rules::plan::OIL_STOP;
-use evenrow_rules::quantity::{Instant, Span};
+use evenrow_rules::quantity::Span;
 use evenrow_rules::source::{Basis, Source};
 use leptos::prelude::*;
 
@@ -38,10 +38,9 @@ pub fn Plan(
 ) -> impl IntoView {
     let words = app.words;
     let machine = machine_of(app);
-    // By the minute: nothing on the screen is finer, and the list must not be drawn anew under a thumb.
-    let minute = Memo::new(move |_| app.now.get().unix_ms().div_euclid(60_000));
     let plan = Memo::new(move |_| {
-        let now = Instant::from_unix_ms(minute.get().saturating_mul(60_000));
+        // The list must not be drawn anew under a thumb.
+        let now = app.vigil.minute().get();
         let machine = machine.get()?;
         app.state().with(|state| {
             let usual = state.usual.as_ref().map(ShiftForm::of).unwrap_or_default();

@@ -20,11 +20,10 @@ pub fn Report(
     id: Id,
 ) -> impl IntoView {
     let words = app.words;
-    // A shift that still runs changes its report by the minute, not by the second.
-    let minute = Memo::new(move |_| app.now.get().unix_ms().div_euclid(60_000));
     let of = id.clone();
     let report = Memo::new(move |_| {
-        minute.track();
+        // A shift that still runs changes its report by the minute, not by the second.
+        app.vigil.minute().track();
         app.state().with(|state| {
             state
                 .shift(&id)

@@ -50,9 +50,10 @@ fn Running(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
+    let moment = app.vigil.moment();
     let shift = Memo::new(move |_| app.state().with(|state| state.running().cloned()));
     let standing = Memo::new(move |_| {
-        let now = app.vigil.moment().get();
+        let now = moment.get();
         shift.with(|shift| shift.as_ref().map(|shift| shift.standing(now)))
     });
     // Nothing below is shown without a shift; the moment between its end and another screen shows the last of it.
@@ -67,7 +68,7 @@ fn Running(
     let next =
         Memo::new(move |_| shift.with(|shift| shift.as_ref().map_or(Next::ChooseSetup, next)));
     let card = Memo::new(move |_| {
-        let now = app.vigil.moment().get();
+        let now = moment.get();
         shift.with(|shift| {
             standing.with(|standing| match (shift, standing) {
                 (Some(shift), Some(standing)) => card(app, shift, standing, now),
@@ -76,7 +77,7 @@ fn Running(
         })
     });
     let shown = Memo::new(move |_| {
-        let now = app.vigil.moment().get();
+        let now = moment.get();
         shift.with(|shift| {
             standing.with(|standing| match (shift, standing) {
                 (Some(shift), Some(standing)) => line::shown(shift, standing, now, words),
@@ -105,7 +106,7 @@ fn Running(
         })
     };
     let look_when = Memo::new(move |_| {
-        let now = app.vigil.moment().get();
+        let now = moment.get();
         with_shift(&|shift, _| {
             shift.next_look(now).map_or_else(String::new, |at| {
                 if at <= now {
@@ -138,7 +139,7 @@ fn Running(
         }
     };
     let more_often = Memo::new(move |_| {
-        let now = app.vigil.moment().get();
+        let now = moment.get();
         shift.with(|shift| {
             let running = shift.as_ref().filter(|it| it.setup().is_some());
             running.is_some_and(|it| it.facts(now).is_shortened(now))
@@ -148,7 +149,7 @@ fn Running(
     let promise = Memo::new(move |_| [phone.get(), calendar.get()].concat());
     // What is due next is told on a break as well.
     let oil_when = Memo::new(move |_| {
-        let now = app.vigil.moment().get();
+        let now = moment.get();
         standing.with(|standing| {
             let next = standing.as_ref().and_then(Standing::next);
             next.map_or_else(String::new, |slot| oil_when(app, slot, now))
