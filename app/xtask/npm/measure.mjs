@@ -50,15 +50,11 @@ async function slow(page, offline) {
 async function start(name, page, address, { due, warm }) {
   const cold = { paint: [], due: [], lives: [], script: [] };
   for (let round = 0; round < ROUNDS; round += 1) {
-    if (!warm) {
-      await page.goto(address);
-      await page.evaluate(async () => {
-        for (const it of (await navigator.serviceWorker?.getRegistrations()) ?? []) await it.unregister();
-        for (const it of await caches.keys()) await caches.delete(it);
-      });
-    }
     const session = await slow(page, warm);
-    if (!warm) await session.send('Network.clearBrowserCache');
+    if (!warm) {
+      await session.send('Network.setBypassServiceWorker', { bypass: true });
+      await session.send('Network.clearBrowserCache');
+    }
     await session.send('Performance.enable');
     await page.goto('about:blank');
     await page.goto(address, { timeout: 300_000 });
@@ -80,8 +76,11 @@ async function start(name, page, address, { due, warm }) {
   for (const [key, text] of Object.entries(told)) if (0 < cold[key].length) say(`${name}: ${text}`, Math.round(median(cold[key])));
 }
 
-const untilKept = (page) =>
-  page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated', { timeout: 120_000 });
+// The page that is there was loaded past the worker.
+async function untilKept(page) {
+  await page.goto(app);
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated', { timeout: 120_000 });
+}
 
 async function taps(name, page, list) {
   await page.evaluate(() => (globalThis.answers = []));
