@@ -1,6 +1,6 @@
 //! The cutting angle on the steel and the crossfall of the road: the phone is laid somewhere, and a button tapped there.
 
-use super::glass::{Glass, css, xpath};
+use super::glass::{Glass, css};
 use super::parts::{field, pick};
 
 /// The cutting angle.
@@ -121,10 +121,9 @@ impl CuttingAngle {
 
     /// Unfolds how the teeth stand to their plates.
     pub async fn unfold_plate_to_tooth(&self) {
-        let closed = css(".plate-to-tooth:not([open]) > summary");
-        if 0 < self.0.count("from plate to tooth", closed.clone()).await {
-            self.0.tap("From plate to tooth", closed).await;
-        }
+        self.0
+            .unfold("From plate to tooth", css(".plate-to-tooth"))
+            .await;
     }
 
     /// Waits until it says what is kept of it.
@@ -234,9 +233,8 @@ async fn see_refused(glass: &Glass, sentence: &str) {
 }
 
 async fn compare_with(glass: &Glass, work: &str) {
-    let closed = xpath("//details[contains(@class, 'target-other')][not(@open)]/summary");
-    if 0 < glass.count("the other works", closed.clone()).await {
-        glass.tap("Compare with other work", closed).await;
-    }
+    glass
+        .unfold("Compare with other work", css(".target-other"))
+        .await;
     pick(glass, "Which work?", work).await;
 }

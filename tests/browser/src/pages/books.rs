@@ -42,11 +42,7 @@ impl Books {
             "//details[contains(@class, 'books-fold')][summary[normalize-space()={}]]",
             quoted(name)
         );
-        self.0.see_some(name, xpath(part.clone())).await;
-        let folded = xpath(format!("{part}[not(@open)]/summary"));
-        if self.0.count(name, folded.clone()).await == 1 {
-            self.0.tap(name, folded).await;
-        }
+        self.0.unfold(name, xpath(part.clone())).await;
         let awaited = format!("the sums of {name:?}");
         self.0.see(&awaited, xpath(part), text).await;
     }
@@ -74,8 +70,7 @@ impl Books {
 
     /// Opens the form of the prices.
     pub async fn open_the_prices(&self) {
-        let closed = css("details.books-prices:not([open]) > summary");
-        self.0.tap("Prices", closed).await;
+        self.0.unfold("Prices", css(".books-prices")).await;
     }
 
     /// Types into a field of the form.

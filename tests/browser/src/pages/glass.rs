@@ -57,6 +57,21 @@ impl Glass {
         }
     }
 
+    /// Unfolds something folded, once it is there. What stands open already is left so.
+    pub async fn unfold(&self, what: &str, at: By) {
+        wait::until(&format!("{what} can be unfolded"), async || {
+            self.the_next_frame().await?;
+            let found = self.driver.find(at.clone()).await?;
+            if found.prop("open").await?.as_deref() == Some("true") {
+                return Ok(());
+            }
+            let summary = found.find(css("summary")).await?;
+            self.to_the_middle(&summary).await?;
+            Ok(summary.click().await?)
+        })
+        .await;
+    }
+
     /// Types into a field in place of what stands there.
     pub async fn type_over(&self, what: &str, at: By, text: &str) {
         wait::until(&format!("{what} can be typed into"), async || {

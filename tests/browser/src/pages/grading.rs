@@ -49,10 +49,7 @@ impl Grading {
 
     /// Unfolds the table and reads it: each line an angle and an offset.
     pub async fn table(&self) -> Vec<String> {
-        let closed = css(".grading-table:not([open]) > summary");
-        if 0 < self.0.count("the table", closed.clone()).await {
-            self.0.tap("the table", closed).await;
-        }
+        self.0.unfold("the table", css(".grading-table")).await;
         let rows = css(".grading-table tbody tr");
         let filled = |rows: &[String]| rows.iter().all(|it| !it.is_empty());
         self.0.read_all_once("the table", rows, filled).await

@@ -46,10 +46,7 @@ impl Languages {
 
     /// Chooses a language by what it calls itself.
     pub async fn choose(&self, name: &str) {
-        let folded = css(".languages:not([open]) summary");
-        if self.0.count("the folded languages", folded.clone()).await == 1 {
-            self.0.tap("the languages", folded).await;
-        }
+        self.0.unfold("the languages", css(".languages")).await;
         let at = xpath(format!(
             "//details[@class='languages']//button[normalize-space()={}]",
             quoted(name)

@@ -87,10 +87,9 @@ impl Machine {
 
     /// Picks the units of one quantity, where each is chosen by itself.
     pub async fn units_of(&self, quantity: &str, units: &str) {
-        let folded = css(".each-quantity:not([open]) summary");
-        if self.0.count("the folded quantities", folded.clone()).await == 1 {
-            self.0.tap("each quantity by itself", folded).await;
-        }
+        self.0
+            .unfold("each quantity by itself", css(".each-quantity"))
+            .await;
         pick(&self.0, quantity, units).await;
     }
 

@@ -110,12 +110,10 @@ impl Plan {
 
     /// Opens the changes of a section and picks one: "Change it", "Earlier", "Later", "Leave it out".
     pub async fn change(&self, name: &str, what: &str) {
-        let closed = xpath(format!("{}//details[not(@open)]/summary", card(name)));
-        if 0 < self.0.count("closed changes", closed.clone()).await {
-            self.0
-                .tap(&format!("the changes of {name:?}"), closed)
-                .await;
-        }
+        let changes = xpath(format!("{}//details", card(name)));
+        self.0
+            .unfold(&format!("the changes of {name:?}"), changes)
+            .await;
         let button = xpath(format!(
             "{}//details[@open]//button[normalize-space()={}]",
             card(name),
@@ -177,10 +175,7 @@ impl SectionForm {
 
     /// Picks the work.
     pub async fn work(&self, work: &str) {
-        let closed = css("details.section-work:not([open]) > summary");
-        if 0 < self.0.count("the folded works", closed.clone()).await {
-            self.0.tap("the works", closed).await;
-        }
+        self.0.unfold("the works", css(".section-work")).await;
         parts::pick(&self.0, "Which work?", work).await;
     }
 

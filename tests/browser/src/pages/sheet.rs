@@ -131,10 +131,7 @@ impl Sheet {
 
     async fn open_and_read(&self, what: &str, details: &str) -> Vec<Reason> {
         // A line that stands open stays open when an answer changes the sheet.
-        let closed = xpath(format!("{details}[not(@open)]/summary"));
-        if 0 < self.0.count(what, closed.clone()).await {
-            self.0.tap(what, closed).await;
-        }
+        self.0.unfold(what, xpath(details)).await;
         let reasons = xpath(format!("{details}[@open]//li"));
         let bases = xpath(format!("{details}[@open]//li/small"));
         let awaited = format!("the reasons of {what}");
