@@ -16,6 +16,9 @@ pub(crate) const MANY: usize = 100_000;
 
 /// Seven in the morning of the first of June 2016, in a zone six hours behind UTC.
 const FIRST_MORNING_MS: i64 = 1_464_786_000_000;
+
+/// Spreads counts over all bits: 2 to the 64 over the golden ratio, to the next odd number.
+const SPREAD: u64 = 0x9e37_79b9_7f4a_7c15;
 const DAY: Duration = Duration::from_hours(24);
 
 /// A phone that is worked with.
@@ -32,12 +35,12 @@ impl Cab {
         for event in events.unwrap_or_default() {
             let count = self.journal.next_count();
             let record = wire::write(&Entry {
-                // As long as those of the app, which are random.
-                id: id(&format!("{count:032x}")),
+                // As those of the app, but for the random half.
+                id: Id::counted(count, count.wrapping_mul(SPREAD)),
                 count,
                 at,
                 offset_minutes: -360,
-                device: id("0123456789abcdef0123456789abcdef"),
+                device: Id::counted(0, SPREAD),
                 event,
             });
             let change = self.journal.take_all(core::slice::from_ref(&record));
@@ -130,10 +133,6 @@ pub(crate) fn records(many: usize) -> Vec<String> {
         morning = morning.plus(DAY);
     }
     cab.records
-}
-
-fn id(text: &str) -> Id {
-    Id::new(text).expect("letters and digits")
 }
 
 fn main() {

@@ -29,9 +29,37 @@ impl Id {
         (plain && (1..=Id::MOST).contains(&text.len())).then(|| Id(text.to_owned()))
     }
 
+    /// A fresh id of an entry with this count: five letters and digits of the count, nine of random bits. So ids sort in
+    /// the order in which entries were recorded, and what was recorded since can be asked for by its first id.
+    pub fn counted(count: u64, random: u64) -> Id {
+        let mut text = Id::all_from(count);
+        push_digits(&mut text, random, 9);
+        Id(text)
+    }
+
+    /// What no id counted before this count sorts behind, and none from it on before.
+    pub fn all_from(count: u64) -> String {
+        let mut text = String::new();
+        push_digits(&mut text, count.min(Id::MOST_COUNTED), 5);
+        text
+    }
+
+    /// The highest count that five digits hold; a phone that records one a second takes 29 years to get there. From then on
+    /// ids sort in no order.
+    const MOST_COUNTED: u64 = 62_u64.pow(5) - 1;
+
     /// Its text.
     pub fn as_str(&self) -> &str {
         &self.0
+    }
+}
+
+/// The last so many digits of a number to the base 62, in the order of their bytes.
+fn push_digits(text: &mut String, number: u64, places: u32) {
+    const DIGITS: &[u8; 62] = b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz";
+    for place in (0..places).rev() {
+        let digit = number / 62_u64.pow(place) % 62;
+        text.push(char::from(DIGITS[digit as usize]));
     }
 }
 
@@ -525,4 +553,42 @@ pub enum Event {
         /// Which.
         entry: Id,
     },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Id;
+
+    #[test]
+    fn ids_sort_in_the_order_of_their_counts_and_what_came_since_begins_where_it_says() {
+        let counts = [
+            0,
+            1,
+            9,
+            10,
+            61,
+            62,
+            3843,
+            3844,
+            99_999,
+            100_000,
+            916_132_831,
+        ];
+        for pair in counts.windows(2) {
+            let (last, first) = (Id::counted(pair[0], u64::MAX), Id::counted(pair[1], 0));
+            assert!(last < first, "{last:?} {first:?}");
+            let from = Id::all_from(pair[1]);
+            assert!(last.as_str() < from.as_str() && from.as_str() <= first.as_str());
+        }
+        for count in counts {
+            let id = Id::counted(count, 7);
+            assert_eq!(Id::new(id.as_str()), Some(id));
+            assert_ne!(Id::counted(count, 7), Id::counted(count, 8));
+        }
+    }
+
+    #[test]
+    fn a_count_too_high_for_an_id_still_gives_one() {
+        assert_eq!(Id::counted(u64::MAX, 0), Id::counted(916_132_831, 0));
+    }
 }

@@ -342,9 +342,9 @@ impl State {
         self.shifts.iter().rev().find(|shift| shift.ended.is_none())
     }
 
-    /// A shift by its id.
+    /// A shift by its id. The latest is looked at first: it is the one that things happen in.
     pub fn shift(&self, id: &Id) -> Option<&Shift> {
-        self.shifts.iter().find(|shift| shift.id == *id)
+        self.shifts.iter().rev().find(|shift| shift.id == *id)
     }
 
     /// Takes in what has happened. Entries that fit nothing known are passed over; the journal keeps them.

@@ -361,7 +361,7 @@ impl Desk {
         (first..)
             .zip(happened)
             .map(|(count, event)| Entry {
-                id: random::id(),
+                id: Id::counted(count, random::bits()),
                 count,
                 at,
                 offset_minutes: clock::offset_minutes(at),

@@ -145,7 +145,7 @@ pub fn device() -> Id {
         .get::<String>("evenrow.device")
         .and_then(|text| Id::new(&text));
     kept.unwrap_or_else(|| {
-        let fresh = random::id();
+        let fresh = Id::counted(0, random::bits());
         set("evenrow.device", &fresh.as_str());
         fresh
     })
