@@ -9,6 +9,9 @@ use crate::event::{Entry, Event, Id};
 use crate::wire::{self, Unreadable};
 use evenrow_rules::quantity::Instant;
 
+/// So many records at once are no longer followed one by one.
+const MANY_AT_ONCE: usize = 500;
+
 /// A set of records: the bytes of each, and what they say.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
@@ -49,7 +52,8 @@ impl Journal {
 
     /// Takes in records in the order in which they were written, and says what they change.
     pub fn take_all(&mut self, records: &[String]) -> Change {
-        let mut next = Some(Vec::new());
+        // Many are folded anew: to hand on a copy of each is no less work.
+        let mut next = (records.len() <= MANY_AT_ONCE).then(Vec::new);
         for record in records {
             if self.records.contains_key(record) {
                 continue;
@@ -190,6 +194,32 @@ impl Journal {
         self.readable()
             .map(|(record, _)| record)
             .chain(self.unreadable().map(|(record, _)| record))
+    }
+
+    /// Whether some id came with different bytes.
+    pub(crate) fn has_conflicts(&self) -> bool {
+        self.has_conflicts
+    }
+
+    /// The entry with the highest count, be it in force or not.
+    pub(crate) fn last_entry(&self) -> Option<&Entry> {
+        self.entries()
+            .max_by_key(|entry| (entry.count, entry.at, &entry.id))
+    }
+
+    /// What an entry strikes, if it is here and strikes something.
+    pub(crate) fn struck_by(&self, strike: &Id) -> Option<&Id> {
+        let strike = self.entries().find(|entry| entry.id == *strike)?;
+        if let Event::Struck { entry } = &strike.event {
+            Some(entry)
+        } else {
+            None
+        }
+    }
+
+    /// Whether an entry strikes one that is not here.
+    pub fn strikes_what_is_not_here(&self) -> bool {
+        !self.strikes.is_subset(&self.ids)
     }
 
     /// The count that the next entry of this phone gets.

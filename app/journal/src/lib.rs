@@ -9,6 +9,7 @@
 pub mod backup; // all records as one file, and what a file would bring before it is taken in
 pub mod books; // what was done and used over time, and what it cost
 pub mod calendar; // what the phone's calendar is to ring, as iCalendar; whether that still holds
+pub mod checkpoint; // the few records that a start needs
 pub mod command; // what may be asked, and why it may be refused
 pub mod csv; // tables that open right in a spreadsheet
 pub mod day; // the day's plan: what is planned, done, and left, and when

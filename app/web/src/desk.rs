@@ -5,6 +5,7 @@
 
 use std::collections::VecDeque;
 
+use evenrow_journal::checkpoint::Checkpoint;
 use evenrow_journal::journal::Change;
 use evenrow_journal::{AtWork, Command, Entry, Event, Id, Journal, Refusal, State, backup, wire};
 use evenrow_rules::quantity::Instant;
@@ -17,6 +18,15 @@ use crate::later;
 
 /// How long an entry can be undone after it was kept, in milliseconds.
 const UNDO_MS: i64 = 10_000;
+
+/// From so many records on a checkpoint saves a start something.
+const MANY: usize = 1000;
+
+/// After so many more a new one is made.
+const MANY_MORE: usize = 200;
+
+/// So many records are read before the browser may draw and hear taps.
+const AT_A_TIME: usize = 1000;
 
 /// What was kept last, while it can still be undone.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,6 +76,13 @@ type Then = Option<Box<dyn FnOnce()>>;
 #[derive(Clone, Copy)]
 pub struct Desk {
     journal: StoredValue<Journal>,
+    /// How many of the kept records were not read, for a checkpoint stands for them.
+    left_out: StoredValue<usize>,
+    knows_all: RwSignal<bool>,
+    /// How often all records were erased, here or in another window.
+    erasures: StoredValue<usize>,
+    /// Of how many records the kept checkpoint was made.
+    checkpoint_of: StoredValue<usize>,
     state: RwSignal<State>,
     waiting: StoredValue<VecDeque<(Command, Instant, Then)>, LocalStorage>,
     keeping: RwSignal<bool>,
@@ -84,6 +101,10 @@ impl Desk {
     pub async fn open() -> Desk {
         let desk = Desk {
             journal: StoredValue::new(Journal::default()),
+            left_out: StoredValue::new(0),
+            knows_all: RwSignal::new(true),
+            erasures: StoredValue::new(0),
+            checkpoint_of: StoredValue::new(0),
             state: RwSignal::new(State::default()),
             waiting: StoredValue::new_local(VecDeque::new()),
             keeping: RwSignal::new(false),
@@ -99,15 +120,84 @@ impl Desk {
             desk.take_district().await;
             return desk;
         }
-        desk.read().await;
+        if !desk.begin_at_checkpoint().await {
+            desk.read().await;
+        } else if desk.checkpoint_of.get_value() + 10 * MANY_MORE < desk.known() {
+            page::run(desk.read_all());
+        }
         page::run(async move { desk.place_of_records.set(store::ask_to_persist().await) });
         store::on_change_elsewhere(move |erased| {
             if erased {
                 desk.forget();
             }
-            page::run(desk.read());
+            page::run(desk.catch_up());
         });
         desk
+    }
+
+    /// Begins with the few records of the checkpoint and those that were kept since, if these are all there are.
+    async fn begin_at_checkpoint(self) -> bool {
+        let kept = preferences::checkpoint();
+        let Some(kept) = kept.as_deref().and_then(Checkpoint::read) else {
+            return false;
+        };
+        self.checkpoint_of.set_value(kept.all);
+        self.left_out.set_value(kept.left_out());
+        self.knows_all.set(false);
+        self.journal.set_value(kept.journal);
+        let begun = self.takes_what_came().await;
+        if begun {
+            self.fold();
+        } else {
+            self.journal.set_value(Journal::default());
+            self.checkpoint_of.set_value(0);
+        }
+        begun
+    }
+
+    /// Takes in what was kept since by any window; false where records are missing even then.
+    async fn takes_what_came(self) -> bool {
+        let from = self
+            .journal
+            .with_value(|journal| Id::all_from(journal.next_count()));
+        if let Some(came) = store::read_from(&from).await {
+            self.take(&came);
+        }
+        store::count().await == Some(self.known()) && !self.strikes_what_was_left_out()
+    }
+
+    /// Knows again what is kept, be it another window's.
+    async fn catch_up(self) {
+        // The invented district is kept nowhere.
+        if !invented::is_shown() && !self.takes_what_came().await {
+            self.read().await;
+        }
+    }
+
+    /// How many of the kept records it knows of.
+    fn known(self) -> usize {
+        self.journal.with_value(Journal::len) + self.left_out.get_value()
+    }
+
+    fn strikes_what_was_left_out(self) -> bool {
+        0 < self.left_out.get_value() && self.journal.with_value(Journal::strikes_what_is_not_here)
+    }
+
+    /// Whether all records have been read. Until then the machine, the plan and the shift that runs are known, and not what
+    /// has been.
+    pub fn knows_all(self) -> ReadSignal<bool> {
+        self.knows_all.read_only()
+    }
+
+    /// Reads all records, if that has not been done.
+    pub async fn read_all(self) {
+        // Asked twice it is done once.
+        let reading = async move {
+            if !self.knows_all.get_untracked() {
+                self.read().await;
+            }
+        };
+        windows::alone("reading", reading).await;
     }
 
     /// Takes the invented district in; this phone's own records again where there is none to be had.
@@ -210,6 +300,7 @@ impl Desk {
         self.erased
             .set(Some((records, self.backed_up.get_untracked())));
         self.set_backed_up(None);
+        preferences::set_checkpoint(None);
         self.forget();
         Ok(())
     }
@@ -236,6 +327,10 @@ impl Desk {
     /// Nothing of what was there is shown any more.
     fn forget(self) {
         self.journal.set_value(Journal::default());
+        self.left_out.set_value(0);
+        self.checkpoint_of.set_value(0);
+        self.erasures.update_value(|times| *times += 1);
+        self.knows_all.set(true);
         self.undo.set(None);
         self.fold();
     }
@@ -303,9 +398,8 @@ impl Desk {
             self.trouble.set(None);
         }
         // Another window may have recorded something that this one, asleep, has not heard of.
-        let known = self.journal.with_value(Journal::len);
-        if store::count().await != Some(known) {
-            self.read().await;
+        if store::count().await != Some(self.known()) {
+            self.catch_up().await;
         }
         let Some(decided) = self.decide(ask.clone()).await else {
             let why = NotKept("the second file of the app is not here".to_owned());
@@ -333,6 +427,9 @@ impl Desk {
             return self.trouble.set(Some(Trouble::NotKept(not_kept, ask)));
         }
         self.take(&records);
+        if self.strikes_what_was_left_out() {
+            self.read().await;
+        }
         if let Some(then) = then {
             self.undo.set(undo(&ask, &entries));
             then();
@@ -346,6 +443,10 @@ impl Desk {
             Ok(AtWork::Decided(happened)) => Some(Ok(happened)),
             Ok(AtWork::HandedBack(ask)) => {
                 let later = later::fetch().await?;
+                // A set-up asks for no more than the machine and the shift.
+                if !matches!(ask, Command::UseSetup { .. }) {
+                    self.read_all().await;
+                }
                 Some(
                     self.state
                         .with_untracked(|state| (later.decide)(state, ask)),
@@ -373,11 +474,55 @@ impl Desk {
 
     /// Reads all records anew; those already known change nothing.
     async fn read(self) {
-        match store::read().await {
-            Ok(records) => self.take(&records),
+        let Ok(records) = store::read().await else {
             // Nothing is shown that was not read: the operator is told, and records go on being added to what is there.
-            Err(_) => self.place_of_records.set(Keeping::Unknown),
+            return self.place_of_records.set(Keeping::Unknown);
+        };
+        let erasures = self.erasures.get_value();
+        let mut all = Journal::default();
+        for (at, some) in records.chunks(AT_A_TIME).enumerate() {
+            if 0 < at {
+                page::breathe().await;
+            }
+            all.take_all(some);
         }
+        if erasures != self.erasures.get_value() {
+            // They are gone by now, and whoever heard of it has read what is left.
+            return;
+        }
+        self.journal.update_value(|journal| {
+            // What was kept meanwhile.
+            all.merge(journal);
+            *journal = all;
+        });
+        self.left_out.set_value(0);
+        self.fold();
+        self.knows_all.set(true);
+        self.keep_checkpoint();
+    }
+
+    /// Keeps a checkpoint for the next start, where that would otherwise read much.
+    fn keep_checkpoint(self) {
+        let all = self.journal.with_value(Journal::len);
+        if all < MANY || all < self.checkpoint_of.get_value() + MANY_MORE {
+            return;
+        }
+        let keep = async move {
+            let Some(later) = later::fetch().await else {
+                return;
+            };
+            // Another window may have erased them.
+            if !self.knows_all.get_untracked() || store::count().await != Some(self.known()) {
+                return;
+            }
+            let made = self.journal.with_value(|journal| {
+                self.state
+                    .with_untracked(|state| (later.checkpoint)(journal, state))
+            });
+            preferences::set_checkpoint(made.as_deref());
+            self.checkpoint_of.set_value(self.known());
+        };
+        page::run(windows::alone("desk", keep));
     }
 
     fn take(self, records: &[String]) {

@@ -8,7 +8,8 @@
     reason = "the macro wraps what may not arrive"
 )]
 
-use evenrow_journal::{Command, Event, Refusal, State};
+use evenrow_journal::checkpoint::Checkpoint;
+use evenrow_journal::{Command, Event, Journal, Refusal, State};
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
@@ -28,6 +29,8 @@ pub struct Later {
     pub nothing_is_new: fn(),
     /// What comes of a command that is not asked at work.
     pub decide: fn(&State, Command) -> Result<Vec<Event>, Refusal>,
+    /// The checkpoint of all records, as it is kept.
+    pub checkpoint: fn(&Journal, &State) -> Option<String>,
 }
 
 /// Fetches the second file, once; a failed fetch can be tried again.
@@ -43,6 +46,7 @@ fn second_file() -> Result<Later, SplitLoaderError> {
         news_since: |app| view! { <screens::version::NewsSince app/> }.into_any(),
         nothing_is_new: screens::version::nothing_is_new,
         decide: State::decide,
+        checkpoint: |journal, state| Some(Checkpoint::of(journal, state)?.write()),
     })
 }
 

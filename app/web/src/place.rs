@@ -112,6 +112,46 @@ fn with_work(place: &str, work: Option<Work>) -> String {
 }
 
 impl Place {
+    /// Whether it shows what has been, and not only the machine, the plan and the shift that runs: a start reads no more
+    /// than those (`evenrow_journal::checkpoint`).
+    pub fn needs_all_records(&self) -> bool {
+        match self {
+            Place::Shift
+            | Place::Opening
+            | Place::Closing
+            | Place::Look
+            | Place::Note
+            | Place::Reminders
+            | Place::Setup
+            | Place::Sheet(_)
+            | Place::Angle(_)
+            | Place::Crossfall
+            | Place::Grading(_)
+            | Place::Load
+            | Place::Marks
+            | Place::Pictures(_)
+            | Place::Machine
+            | Place::Sources
+            | Place::Terms(_)
+            | Place::Install
+            | Place::Version => false,
+            Place::Row
+            | Place::RowNote
+            | Place::Measure
+            | Place::Stock
+            | Place::Sets
+            | Place::Plan
+            | Place::Section(_)
+            | Place::Book
+            | Place::Books
+            | Place::Season
+            | Place::Report(_)
+            | Place::Records
+            | Place::Tables
+            | Place::Erase => true,
+        }
+    }
+
     /// The hash of the place.
     pub fn hash(&self) -> String {
         match self {

@@ -402,16 +402,21 @@ fn Fetched(
     place: Place,
 ) -> impl IntoView {
     let words = app.words;
+    let needs_all = place.needs_all_records();
+    let knows_enough = Memo::new(move |_| !needs_all || app.desk.knows_all().get());
+    if !knows_enough.get_untracked() {
+        page::run(app.desk.read_all());
+    }
     Effect::new(move |waited: Option<bool>| {
-        let here = app.later().is_some();
+        let here = app.later().is_some() && knows_enough.get();
         if here && waited == Some(true) {
             page::to_top();
         }
         !here
     });
     move || match app.later.get() {
-        Fetch::Done(later) => (later.screen)(app, place.clone()),
-        Fetch::Underway => {
+        Fetch::Done(later) if knows_enough.get() => (later.screen)(app, place.clone()),
+        Fetch::Done(_) | Fetch::Underway => {
             view! { <p class="later" role="status">{words.later_fetching()}</p> }.into_any()
         }
         Fetch::Failed => view! {
@@ -520,9 +525,13 @@ fn Notices(
         })
     };
     let undoable = Memo::new(move |_| {
-        desk.undoable()
-            .get()
-            .filter(|undo| undo.holds(app.now.get()))
+        let undo = desk.undoable().get()?;
+        let holds = undo.holds(app.now.get_untracked());
+        holds.then(|| {
+            // Once it no longer holds, no second is worth a look.
+            app.now.track();
+            undo
+        })
     });
     let undo = move || {
         undoable.get().map(|undo| {

@@ -26,7 +26,10 @@ pub struct Vigil {
     desk: Desk,
     words: RwSignal<&'static Words>,
     now: RwSignal<Instant>,
+    /// When the minute turned last, or something fell due.
+    turned: RwSignal<Instant>,
     reminder: Memo<Option<Reminder>>,
+    wake_at: Memo<Option<Instant>>,
     minute: Memo<Instant>,
     moment: Memo<Instant>,
     last: StoredValue<Option<Reading>>,
@@ -45,21 +48,23 @@ impl Vigil {
     /// Begins to watch. To be called once, under the owner of the whole app.
     pub fn begin(desk: Desk, words: RwSignal<&'static Words>) -> &'static Vigil {
         let now = RwSignal::new(clock::now());
+        let turned = RwSignal::new(now.get_untracked());
         let reminder = Memo::new(move |_| {
-            let now = now.get();
+            turned.track();
+            let now = now.get_untracked();
             desk.state().with(|state| reminder::reconcile(state, now))
         });
         let wake_at = Memo::new(move |_| reminder.with(|it| it.as_ref()?.wake));
-        let minute = Memo::new(move |_| start_of_minute(now.get()));
         let vigil: &'static Vigil = Box::leak(Box::new(Vigil {
             desk,
             words,
             now,
+            turned,
             reminder,
-            minute,
+            wake_at,
+            minute: Memo::new(move |_| start_of_minute(turned.get())),
             moment: Memo::new(move |_| {
-                minute.track();
-                wake_at.track();
+                turned.track();
                 desk.state().track();
                 now.get_untracked()
             }),
@@ -240,8 +245,18 @@ impl Vigil {
         }
         let last = self.now.get_untracked();
         self.now.set(reading.wall);
+        self.turn(last, reading.wall);
         self.ring(last, reading.wall);
         self.go_on_checking(reading.wall, hidden);
+    }
+
+    /// Has all that shows hours and minutes look again when there is something else to see: a second that changes nothing
+    /// costs a phone next to nothing.
+    fn turn(&'static self, last: Instant, now: Instant) {
+        let falls_due = || self.wake_at.get_untracked().is_some_and(|at| at <= now);
+        if start_of_minute(last) != start_of_minute(now) || falls_due() {
+            self.turned.set(now);
+        }
     }
 
     /// Notes that the app did not run, unless another window did.
@@ -315,7 +330,7 @@ impl Vigil {
 
     /// When the sockets are to be oiled next, and whether that is due.
     fn due(&'static self) -> Option<(Instant, bool)> {
-        let now = self.now.get();
+        let now = self.moment.get();
         self.reminder.with(|it| {
             let next = it.as_ref()?.standing.next()?;
             Some((next.due.at, next.due.at <= now))

@@ -41,6 +41,18 @@ const oddities = {
     globalThis.storyTakeWakeLock = () => taken.release();
   },
 
+  readsAreCounted() {
+    globalThis.storyRead = 0;
+    const getAll = IDBObjectStore.prototype.getAll;
+    IDBObjectStore.prototype.getAll = function (...which) {
+      const request = getAll.apply(this, which);
+      request.addEventListener('success', () => {
+        globalThis.storyRead += request.result.length;
+      });
+      return request;
+    };
+  },
+
   // The dialog would hold the page until somebody answers it.
   printsAreCounted() {
     globalThis.storyPrinted = 0;

@@ -55,6 +55,8 @@ pub enum Oddity {
     /// While [`Phone::writes_fail`] says so, what is written is taken back in the middle; while [`Phone::is_full`] says
     /// so, there is no space for it.
     WritesInHand,
+    /// It counts the records that are read from its database.
+    ReadsAreCounted,
     /// It has no localStorage.
     NoLocalStorage,
     /// Asking for localStorage throws.
@@ -99,6 +101,7 @@ impl Oddity {
             Oddity::DatabaseBlocked => "databaseBlocked",
             Oddity::DatabaseThrows => "databaseThrows",
             Oddity::WritesInHand => "writesInHand",
+            Oddity::ReadsAreCounted => "readsAreCounted",
             Oddity::NoLocalStorage => "noLocalStorage",
             Oddity::LocalStorageThrows => "localStorageThrows",
             Oddity::LocalStorageFull => "localStorageFull",
@@ -118,6 +121,12 @@ impl Phone {
         let beeps = self.look_into("return globalThis.storyBeeps;").await;
         let beeps = beeps.as_array().into_iter().flatten();
         beeps.map(text).collect()
+    }
+
+    /// How many records this page has read so far.
+    pub async fn records_read(&self) -> u64 {
+        let read = self.look_into("return globalThis.storyRead;").await;
+        read.as_u64().unwrap_or_default()
     }
 
     /// How often this page has asked to print.

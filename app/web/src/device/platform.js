@@ -27,6 +27,11 @@ export async function readRecords() {
   return done(database.transaction(RECORDS).objectStore(RECORDS).getAll());
 }
 
+// The records from a key on.
+export async function readRecordsFrom(key) {
+  return done(database.transaction(RECORDS).objectStore(RECORDS).getAll(IDBKeyRange.lowerBound(key)));
+}
+
 // How many records there are.
 export async function countRecords() {
   return done(database.transaction(RECORDS).objectStore(RECORDS).count());

@@ -8,6 +8,8 @@ extern "C" {
     pub(super) async fn open_records() -> Result<(), JsValue>;
     #[wasm_bindgen(js_name = readRecords, catch)]
     pub(super) async fn read_records() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = readRecordsFrom, catch)]
+    pub(super) async fn read_records_from(key: &str) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = countRecords, catch)]
     pub(super) async fn count_records() -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = appendRecords, catch)]

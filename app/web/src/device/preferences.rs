@@ -261,6 +261,22 @@ pub fn set_backed_up(backed_up: Option<(Instant, usize)>) {
     }
 }
 
+/// The checkpoint of the records, as it was kept last.
+pub fn checkpoint() -> Option<String> {
+    PHONE.raw()?.get_item(CHECKPOINT).ok().flatten()
+}
+
+/// Keeps a checkpoint in place of the one before; none where there is none to be had. Where there is no room for it, all
+/// records are read at the next start.
+pub fn set_checkpoint(checkpoint: Option<&str>) {
+    PHONE.delete(CHECKPOINT);
+    if let (Some(storage), Some(checkpoint)) = (PHONE.raw(), checkpoint) {
+        drop(storage.set_item(CHECKPOINT, checkpoint));
+    }
+}
+
+const CHECKPOINT: &str = "evenrow.checkpoint";
+
 /// The day of the newest news that were read.
 pub fn news_read() -> Option<String> {
     PHONE.get("evenrow.news")

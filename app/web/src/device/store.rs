@@ -84,11 +84,25 @@ pub async fn read() -> Result<Vec<String>, NotKept> {
     let records = platform::read_records()
         .await
         .map_err(|error| not_kept(&error))?;
-    // A value that is not text was not written by this app; there is nothing of ours in it to keep.
-    Ok(js_sys::Array::from(&records)
+    Ok(texts(&records))
+}
+
+/// Every record whose key does not sort before this; none where that cannot be told without reading all.
+pub async fn read_from(key: &str) -> Option<Vec<String>> {
+    match PLACE.get() {
+        Place::Database => {}
+        Place::Keys | Place::Nowhere => return None,
+    }
+    let records = platform::read_records_from(key).await.ok()?;
+    Some(texts(&records))
+}
+
+/// A value that is not text was not written by this app; there is nothing of ours in it to keep.
+fn texts(records: &JsValue) -> Vec<String> {
+    js_sys::Array::from(records)
         .iter()
         .filter_map(|record| record.as_string())
-        .collect())
+        .collect()
 }
 
 /// How many records are kept; none where that cannot be told without reading them.

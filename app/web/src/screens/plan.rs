@@ -51,7 +51,7 @@ pub fn Plan(
         plan.with(|plan| plan.as_ref().map_or_else(String::new, read))
     };
     let shown = Memo::new(move |_| {
-        let now = app.now.get();
+        let now = app.vigil.moment().get();
         plan.with(|plan| {
             plan.as_ref().map_or_else(ShiftLineView::default, |plan| {
                 line::planned(plan, now, words, told(app, plan))

@@ -52,7 +52,7 @@ pub fn calendar_ability(app: App) -> Memo<Vec<Ability>> {
     let words = app.words;
     let line = move |armed: &Armed, standing: &Standing| {
         let wanted = to_ring(standing, armed.reach);
-        match armed.freshness(&wanted, app.now.get()) {
+        match armed.freshness(&wanted, app.vigil.moment().get()) {
             Freshness::Fresh => Some(Ability {
                 good: true,
                 text: words.calendar_fresh(&clocks(&armed.rings)),
@@ -126,8 +126,8 @@ fn PhoneCheck(
 ) -> impl IntoView {
     let (words, vigil) = (app.words, app.vigil);
     let stands = Memo::new(move |_| {
-        let now = app.now.get();
-        vigil.trial().get().map(|trial| trial.stands(now))
+        let trial = vigil.trial().get()?;
+        Some(trial.stands(app.now.get()))
     });
     let begin = move |_| vigil.begin_check();
     let end = move |proof| move |_| vigil.end_check(proof);

@@ -48,7 +48,7 @@ pub fn mounted(app: App) -> Memo<Option<SetOfTeeth>> {
 fn now_and_then(app: App) -> Memo<Instant> {
     const TEN_MINUTES_MS: i64 = 600_000;
     Memo::new(move |_| {
-        let ms = app.now.get().unix_ms();
+        let ms = app.vigil.minute().get().unix_ms();
         Instant::from_unix_ms(ms - ms.rem_euclid(TEN_MINUTES_MS))
     })
 }

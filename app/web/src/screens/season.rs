@@ -121,7 +121,7 @@ pub fn Season(
     let words = app.words;
     let machine = machine_of(app);
     let today = Memo::new(move |_| {
-        let now = app.now.get();
+        let now = app.vigil.minute().get();
         times::day(now, clock::offset_minutes(now))
     });
     let id = machine.get_untracked().map(|it| it.id);

@@ -545,6 +545,45 @@ impl App {
             .await;
     }
 
+    /// What the phone has kept for its next start, once there is something.
+    pub async fn checkpoint(&self) -> String {
+        self.checkpoint_once("a checkpoint is kept", |kept| !kept.is_empty())
+            .await
+    }
+
+    /// Waits until the phone has kept just this for its next start.
+    pub async fn see_checkpoint(&self, checkpoint: &str) {
+        self.checkpoint_once("that checkpoint is kept", |kept| kept == checkpoint)
+            .await;
+    }
+
+    async fn checkpoint_once(&self, awaited: &str, so: impl Fn(&str) -> bool) -> String {
+        let script = "return localStorage.getItem('evenrow.checkpoint') ?? '';";
+        wait::until(awaited, async || {
+            let kept = text(&self.0.script(awaited, script, nothing()).await);
+            if so(&kept) {
+                Ok(kept)
+            } else {
+                Err(NotYet(kept))
+            }
+        })
+        .await
+    }
+
+    /// Whether anything is kept for its next start.
+    pub async fn has_checkpoint(&self) -> bool {
+        let script = "return localStorage.getItem('evenrow.checkpoint') !== null;";
+        self.0.script("the checkpoint", script, nothing()).await == true
+    }
+
+    /// The phone has kept this for its next start.
+    pub async fn has_kept_checkpoint(&self, checkpoint: &str) {
+        let script = "localStorage.setItem('evenrow.checkpoint', arguments[0]);";
+        self.0
+            .script("a checkpoint can be put in", script, one(checkpoint))
+            .await;
+    }
+
     /// The part of the page's own policy that refuses to ask another site for something; empty if nothing refuses.
     pub async fn policy_refuses(&self, address: &str) -> String {
         let script = "
