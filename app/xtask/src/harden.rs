@@ -46,23 +46,24 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     let dist = build::build(&tools.building)?;
     let counts = root.join("target/hardened.tsv");
     project::write(&counts, b"")?;
-    let test = |package: &str, tests: &[&str]| {
+    let test = |package: &str, test: &str| {
         let mut cargo = run::cargo();
         cargo
             .args(["test", "--quiet", "--locked", "--package", package])
-            .args(tests.iter().flat_map(|it| ["--test", *it]))
+            .args(["--test", test])
             .current_dir(&root)
             .env("EVENROW_HARDENED", &counts);
         cargo
     };
     run::run(
-        test("evenrow-journal", &["hardened"])
+        test("evenrow-journal", "hardened")
             .env("EVENROW_JOURNALS", journals.to_string())
             .env("EVENROW_PLACES", PLACES.to_string()),
     )?;
-    let stories: &mut Command = &mut test("evenrow-browser-tests", &["hardened", "soak", "model"]);
+    let stories: &mut Command = &mut test("evenrow-browser-tests", "stories");
     run::run(
         stories
+            .args(["--", "hardened::", "soak::", "model::"])
             .env("EVENROW_HISTORIES", histories.to_string())
             .env("EVENROW_MODELS", histories.div_ceil(10).to_string())
             .env("EVENROW_DIST", &dist)

@@ -80,12 +80,12 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
         // One engine after the other, so that each says which it is and how long it took.
         let firefox = version(&tools.firefox, &["--version"]);
         step(&format!("stories in Firefox ({firefox})"), || {
-            stories("--test engines -- in_firefox::")
+            stories("--test stories -- in_firefox::")
         })?;
         // WebKit's own programs tell their version only on a screen; the package tells it anywhere.
         let webkit = version("dpkg-query".as_ref(), &["--show", "webkit2gtk-driver"]);
         step(&format!("stories in WebKit ({webkit})"), || {
-            stories("--test engines -- in_webkit::")
+            stories("--test stories -- in_webkit::")
         })?;
     }
     println!(
