@@ -88,12 +88,12 @@
     return root.dataset.started !== undefined;
   }
 
-  // Once a second the app writes another data-beat. Looks are counted and not time: a phone that sleeps does not look,
+  // Once a second the app counts its beats on. Looks are counted and not time: a phone that sleeps does not look,
   // and an app out of sight may be kept from beating.
   function lookForTheBeat() {
     const isExcused = document.hidden || document.readyState !== 'complete';
-    if (isExcused || root.dataset.beat !== lastBeat) {
-      lastBeat = root.dataset.beat;
+    if (isExcused || root.beats !== lastBeat) {
+      lastBeat = root.beats;
       looksWithoutBeat = 0;
       return;
     }

@@ -8,7 +8,8 @@ use crate::setup::{NPM_FOLDER, TestTools};
 use crate::{Outcome, build, lighthouse, nothing_more, project, run, setup};
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Stdio};
+use std::time::{Instant, SystemTime};
 
 const COUNTER: &str = "tests/counter";
 const BEFORE: &str = "<!-- measured: written by `cargo xtask measure` -->\n";
@@ -75,14 +76,24 @@ const GOALS: &[Goal] = &[
         1.2,
     ),
     most("bytes a record", 120.0),
+    // Fifty thousand a second.
+    most("a question of any kind to ask us", 20.0),
+    most(TESTED, 15.0),
 ];
+
+const TESTED: &str = "cargo xtask test, with everything built min";
+
+/// How often each question is asked.
+const ROUNDS: usize = 10_000;
 
 pub(crate) fn run(arguments: &[String]) -> Outcome {
     nothing_more(arguments)?;
     let tools = setup::for_testing()?;
     let root = project::root()?;
-    let mut numbers = on_a_phone(&tools, &root)?;
+    let mut numbers = of_the_chores(&tools, &root)?;
+    numbers.extend(on_a_phone(&tools, &root)?);
     numbers.extend(of_the_crates(&root)?);
+    numbers.push(of_questions(&root)?);
     let table = table(&numbers);
     let text = project::read_text(&root.join(FILE))?;
     let text = put_between(&text, &table)?;
@@ -93,6 +104,66 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
 
 /// Each number with its name.
 type Numbers = Vec<(String, f64)>;
+
+/// How long the chores take that somebody waits for: the app built after a change, and all tests with everything built.
+fn of_the_chores(tools: &TestTools, root: &Path) -> Outcome<Numbers> {
+    let ourselves = std::env::current_exe()
+        .map_err(|error| format!("this program cannot find itself: {error}."))?;
+    build::build(&tools.building)?;
+    let changed = root.join("app/web/src/main.rs");
+    std::fs::File::options()
+        .write(true)
+        .open(&changed)
+        .and_then(|file| file.set_modified(SystemTime::now()))
+        .map_err(|error| format!("{} cannot be touched: {error}.", changed.display()))?;
+    let started = Instant::now();
+    build::build(&tools.building)?;
+    let built = started.elapsed().as_secs_f64();
+    // The first time builds what the second finds built.
+    run::run(Command::new(&ourselves).args(["test", "--quick"]))?;
+    let started = Instant::now();
+    run::run(Command::new(&ourselves).arg("test"))?;
+    let tested = started.elapsed().as_secs_f64() / 60.0;
+    Ok(vec![
+        ("the app built after a change s".to_string(), built),
+        (TESTED.to_string(), tested),
+    ])
+}
+
+/// What `ask` takes for a question on one core: the examples of its help, over and over.
+fn of_questions(root: &Path) -> Outcome<(String, f64)> {
+    let example = "--quiet --release --locked --package evenrow-rules --example ask";
+    let help = run::answer(
+        run::cargo()
+            .arg("run")
+            .args(example.split(' '))
+            .args(["--", "--help"])
+            .current_dir(root),
+    );
+    let help = help.ok_or("`ask --help` did not end well.")?;
+    let questions: Vec<_> = help
+        .lines()
+        .map(str::trim)
+        .filter(|line| line.starts_with("{\"ask\""))
+        .collect();
+    if questions.is_empty() {
+        return Err("`ask --help` shows no question.".to_string());
+    }
+    let file = root.join("target/questions.jsonl");
+    let text = format!("{}\n", questions.join("\n")).repeat(ROUNDS);
+    project::write(&file, text.as_bytes())?;
+    let read = std::fs::File::open(&file)
+        .map_err(|error| format!("{} cannot be read: {error}.", file.display()))?;
+    let started = Instant::now();
+    run::run(
+        Command::new(root.join("target/release/examples/ask"))
+            .stdin(read)
+            .stdout(Stdio::null()),
+    )?;
+    let took = started.elapsed().as_secs_f64() * 1e6;
+    let each = took / (questions.len() * ROUNDS) as f64;
+    Ok(("a question of any kind to ask us".to_string(), each))
+}
 
 fn on_a_phone(tools: &TestTools, root: &Path) -> Outcome<Numbers> {
     let app = build::build(&tools.building)?;

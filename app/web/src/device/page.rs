@@ -3,7 +3,7 @@
 //!
 //! <https://developer.mozilla.org/docs/Web/API/Document>.
 
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 
 use wasm_bindgen::prelude::*;
 
@@ -42,12 +42,7 @@ pub fn report_panics() {
 
 /// A sign of life. `boot.js` shows a way out when there is none for ten seconds.
 pub fn beat() {
-    thread_local! {
-        static BEATS: Cell<u32> = const { Cell::new(0) };
-    }
-    let beats = BEATS.get().wrapping_add(1);
-    BEATS.set(beats);
-    set_root("data-beat", &beats.to_string());
+    platform::beat();
 }
 
 /// Panics once when the address asks for it, so that a story can see what an operator would. Not in the app that is

@@ -27,6 +27,7 @@ extern "C" {
     pub(super) fn stop_taking_in();
     #[wasm_bindgen(js_name = eraseRecords, catch)]
     pub(super) async fn erase_records() -> Result<(), JsValue>;
+    pub(super) fn beat();
     #[wasm_bindgen(js_name = registerWorker, catch)]
     pub(super) async fn register_worker(
         url: &str,
