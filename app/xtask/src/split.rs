@@ -5,7 +5,9 @@
 //! one: this program under that name. It splits, and hands the first part on. Never here: where the app is split (the
 //! app says so, in `later.rs`).
 
+mod classes;
 mod names;
+mod sections;
 
 use crate::{Outcome, project, run, setup};
 use std::ffi::OsString;
@@ -83,7 +85,7 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     )?;
     std::fs::remove_file(&first)
         .map_err(|error| format!("{} cannot be removed: {error}.", first.display()))?;
-    shorten_names(&ask)?;
+    tidy_glue(&ask)?;
     let page = project::read(&project::root()?.join("app/web/index.html"))?;
     let how = optimising(&String::from_utf8_lossy(&page)).ok_or(
         "app/web/index.html does not say how wasm is optimised (data-wasm-opt, data-wasm-opt-params).",
@@ -98,14 +100,15 @@ pub(crate) fn run(arguments: &[String]) -> Outcome {
     Ok(())
 }
 
-/// In the two files that `wasm-bindgen` has written.
-fn shorten_names(ask: &Ask) -> Outcome {
+/// Leaves out what nobody asks for and shortens names, in the two files that `wasm-bindgen` has written.
+fn tidy_glue(ask: &Ask) -> Outcome {
     let wasm = ask.out_dir.join(format!("{}_bg.wasm", ask.out_name));
     let glue = ask.out_dir.join(format!("{}.js", ask.out_name));
     let text = project::read(&glue)?;
     let text = String::from_utf8_lossy(&text);
     let module = format!("./{}_bg.js", ask.out_name);
-    let (bytes, text) = names::shortened(&project::read(&wasm)?, &text, &module)?;
+    let (bytes, text) = classes::left_out(&project::read(&wasm)?, &text)?;
+    let (bytes, text) = names::shortened(&bytes, &text, &module)?;
     project::write(&wasm, &bytes)?;
     project::write(&glue, text.as_bytes())
 }

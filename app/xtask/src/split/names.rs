@@ -3,10 +3,10 @@
 //! `wasm-bindgen` gives each of them a name with a sum in it, once in the wasm and once in the glue, and a sum does not
 //! compress. Never here: names that somebody else gave (a snippet's, those between the parts).
 
+use super::sections::{push_run, with_section};
 use crate::Outcome;
 use std::fmt::Write;
 
-const HEADER: usize = 8;
 const IMPORTS: u8 = 2;
 
 /// Shortens the names under a module in the wasm, and in the glue the keys of the table that answers to it.
@@ -63,104 +63,14 @@ fn short(number: usize) -> String {
 /// The wasm with every imported name as `rename` wants it, from its module and the name so far. None where the wasm is
 /// cut short.
 fn with_imports(wasm: &[u8], mut rename: impl FnMut(&[u8], &[u8]) -> Vec<u8>) -> Option<Vec<u8>> {
-    let mut renamed = wasm.get(..HEADER)?.to_vec();
-    let mut rest = Reader(wasm.get(HEADER..)?);
-    while !rest.0.is_empty() {
-        let kind = rest.byte()?;
-        let body = rest.run()?;
-        renamed.push(kind);
-        if kind != IMPORTS {
-            push_run(&mut renamed, body);
-            continue;
-        }
-        let mut imports = Reader(body);
-        let mut section = Vec::new();
-        let count = imports.number()?;
-        push_number(&mut section, count);
-        for _ in 0..count {
-            let (module, name) = (imports.run()?, imports.run()?);
-            push_run(&mut section, module);
-            push_run(&mut section, &rename(module, name));
-            section.extend(imports.description()?);
-        }
-        push_run(&mut renamed, &section);
-    }
-    Some(renamed)
-}
-
-/// What is left to be read.
-struct Reader<'a>(&'a [u8]);
-
-impl<'a> Reader<'a> {
-    fn byte(&mut self) -> Option<u8> {
-        let (first, rest) = self.0.split_first()?;
-        self.0 = rest;
-        Some(*first)
-    }
-
-    /// Seven bits to a byte, the lowest first; the eighth says that more follow.
-    fn number(&mut self) -> Option<usize> {
-        let (mut number, mut bits) = (0, 0);
-        loop {
-            let byte = self.byte()?;
-            number |= usize::from(byte & 0x7f).checked_shl(bits)?;
-            if byte & 0x80 == 0 {
-                return Some(number);
-            }
-            bits += 7;
-        }
-    }
-
-    /// As many bytes as the number before them says.
-    fn run(&mut self) -> Option<&'a [u8]> {
-        let length = self.number()?;
-        let (run, rest) = self.0.split_at_checked(length)?;
-        self.0 = rest;
-        Some(run)
-    }
-
-    /// What an import is: a function, a table, a memory or a global.
-    fn description(&mut self) -> Option<&'a [u8]> {
-        let start = self.0;
-        match self.byte()? {
-            0 => {
-                self.number()?;
-            }
-            1 => {
-                self.byte()?;
-                self.limits()?;
-            }
-            2 => self.limits()?,
-            3 => {
-                self.byte()?;
-                self.byte()?;
-            }
-            _ => return None,
-        }
-        start.get(..start.len() - self.0.len())
-    }
-
-    fn limits(&mut self) -> Option<()> {
-        let has_end = self.byte()? & 1 == 1;
-        self.number()?;
-        if has_end {
-            self.number()?;
-        }
-        Some(())
-    }
-}
-
-fn push_number(bytes: &mut Vec<u8>, mut number: usize) {
-    while 0x7f < number {
-        bytes.push((number & 0x7f) as u8 | 0x80);
-        number >>= 7;
-    }
-    bytes.push(number as u8);
-}
-
-fn push_run(bytes: &mut Vec<u8>, run: &[u8]) {
-    push_number(bytes, run.len());
-    bytes.extend(run);
+    with_section(wasm, IMPORTS, |imports| {
+        let (module, name) = (imports.run()?, imports.run()?);
+        let mut import = Vec::new();
+        push_run(&mut import, module);
+        push_run(&mut import, &rename(module, name));
+        import.extend(imports.description()?);
+        Some(Some(import))
+    })
 }
 
 #[cfg(test)]
