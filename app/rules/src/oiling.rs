@@ -243,14 +243,18 @@ pub fn breaks(planned: &[Span], taken: &[Span]) -> Vec<Break> {
             planned: true,
         })
     });
-    let mut all: Vec<Break> = kept
-        .chain(taken.iter().map(|&span| Break {
-            span,
-            planned: false,
-        }))
-        .filter(|it| !it.span.length().is_zero())
-        .collect();
-    all.sort_by_key(|it| (it.span.start(), it.span.end()));
+    let taken = taken.iter().map(|&span| Break {
+        span,
+        planned: false,
+    });
+    // Put where it belongs one by one, as the oilings are in `reconcile`: they are few and mostly in order, and a sort that
+    // is made for many is long in the wasm.
+    let mut all: Vec<Break> = Vec::new();
+    for next in kept.chain(taken).filter(|it| !it.span.length().is_zero()) {
+        let key = |it: &Break| (it.span.start(), it.span.end());
+        let behind = all.partition_point(|it| key(it) <= key(&next));
+        all.insert(behind, next);
+    }
     let mut apart: Vec<Break> = Vec::with_capacity(all.len());
     for next in all {
         match apart.last_mut() {
@@ -666,8 +670,10 @@ impl ShiftFacts {
 pub fn reconcile(dues: &[Due], oiled: &[Instant], now: Instant, over: bool) -> Standing {
     let mut served: Vec<Option<Instant>> = alloc::vec![None; dues.len()];
     let mut extra = Vec::new();
-    let mut in_order: Vec<Instant> = oiled.to_vec();
-    in_order.sort_unstable();
+    let mut in_order: Vec<Instant> = Vec::new();
+    for &at in oiled {
+        in_order.insert(in_order.partition_point(|it| *it <= at), at);
+    }
     for at in in_order {
         match slot_for(dues, &served, at) {
             Some(slot) => served[slot] = Some(at),
