@@ -132,8 +132,8 @@ impl Checkpoint {
         let mut wanted: BTreeSet<&Id> = chosen.map(|entry| &entry.id).collect();
         // The count goes on from the last of all; if that is a strike, it comes with what it strikes.
         let mut next = journal.last_entry().map(|entry| &entry.id);
-        while let Some(id) = next {
-            wanted.insert(id);
+        // Two may strike each other.
+        while let Some(id) = next.filter(|id| wanted.insert(id)) {
             next = journal.struck_by(id);
         }
         let mut little = Journal::default();

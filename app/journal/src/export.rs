@@ -171,7 +171,7 @@ pub fn report(state: &State, shift: &Shift, now: Instant) -> Report {
                 .items()
                 .iter()
                 .copied()
-                .partition(|&item| shift.marks.contains_key(&(list, item)));
+                .partition(|&item| shift.marks.contains(&(list, item)));
             ListReport { list, ticked, open }
         }),
     }

@@ -188,8 +188,8 @@ pub struct Replacement {
 pub struct Teeth {
     /// Every set, in the order in which they were first mounted.
     pub sets: Vec<SetOfTeeth>,
-    /// Spares by kind, and how many.
-    pub stock: BTreeMap<SpareKind, u32>,
+    /// Spares, and how many of each, in the order of their kinds. They are few: a list takes a fraction of a map's code.
+    pub stock: Vec<(SpareKind, u32)>,
     /// How many teeth were scrapped.
     pub scrapped: u64,
     /// How many teeth were ever taken in, corrections of the stock counted.
@@ -213,8 +213,27 @@ impl Teeth {
 
     /// How many spares of a kind there are.
     pub fn spares(&self, kind: ToothKind, tip: Length) -> u32 {
-        let known = self.stock.get(&(kind, tip.in_micrometres()));
-        known.copied().unwrap_or(0)
+        let place = self.in_stock((kind, tip.in_micrometres()));
+        place.map_or(0, |at| self.stock[at].1)
+    }
+
+    /// Where a kind of spares stands, or where it would have to.
+    fn in_stock(&self, kind: SpareKind) -> Result<usize, usize> {
+        self.stock.binary_search_by_key(&kind, |(known, _)| *known)
+    }
+
+    /// From now on there are so many spares of a kind; says how many there were.
+    fn set_stock(&mut self, kind: SpareKind, count: u32) -> u32 {
+        match self.in_stock(kind) {
+            Ok(at) if count == 0 => self.stock.remove(at).1,
+            Ok(at) => std::mem::replace(&mut self.stock[at].1, count),
+            Err(at) => {
+                if 0 < count {
+                    self.stock.insert(at, (kind, count));
+                }
+                0
+            }
+        }
     }
 
     /// How many teeth stand in sets.
@@ -309,10 +328,8 @@ impl Teeth {
         for (position, tooth) in std::mem::take(&mut set.teeth) {
             if keep && tooth.state.is_whole() {
                 let tip = tips.get(&position).map_or(tooth.tip, |known| known.tip);
-                *self
-                    .stock
-                    .entry((tooth.kind, tip.in_micrometres()))
-                    .or_default() += 1;
+                let one_more = self.spares(tooth.kind, tip).saturating_add(1);
+                self.set_stock((tooth.kind, tip.in_micrometres()), one_more);
             } else {
                 self.scrapped += 1;
             }
@@ -385,23 +402,17 @@ impl Teeth {
             tip,
         });
         self.scrapped += 1;
-        match self.stock.get_mut(&(kind, tip.in_micrometres())) {
-            Some(count) if 1 < *count => *count -= 1,
-            Some(_) => {
-                self.stock.remove(&(kind, tip.in_micrometres()));
+        match self.spares(kind, tip).checked_sub(1) {
+            Some(left) => {
+                self.set_stock((kind, tip.in_micrometres()), left);
             }
             None => self.taken_in += 1,
         }
     }
 
     pub(crate) fn count_stock(&mut self, kind: ToothKind, tip: Length, count: u32) {
-        let key = (kind, tip.in_micrometres());
-        let before = if count == 0 {
-            self.stock.remove(&key)
-        } else {
-            self.stock.insert(key, count)
-        };
-        self.taken_in += i64::from(count) - i64::from(before.unwrap_or(0));
+        let before = self.set_stock((kind, tip.in_micrometres()), count);
+        self.taken_in += i64::from(count) - i64::from(before);
     }
 
     fn set_mut(&mut self, id: &Id) -> Option<&mut SetOfTeeth> {

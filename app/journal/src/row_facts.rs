@@ -342,7 +342,7 @@ impl SetOfTeeth {
 impl Teeth {
     /// The stock, one by one, as the matching rules read it.
     pub fn spares_one_by_one(&self) -> Vec<Spare> {
-        let kinds = self.stock.iter().flat_map(|(&(kind, um), &count)| {
+        let kinds = self.stock.iter().flat_map(|&((kind, um), count)| {
             // No more of a kind are needed than a row has teeth.
             let spare = Spare {
                 kind,
@@ -356,7 +356,7 @@ impl Teeth {
     /// How many spares there are, of all kinds.
     pub fn spares_in_all(&self) -> u32 {
         self.stock
-            .values()
-            .fold(0, |all, &count| all.saturating_add(count))
+            .iter()
+            .fold(0, |all, (_, count)| all.saturating_add(*count))
     }
 }

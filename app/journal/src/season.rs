@@ -136,7 +136,7 @@ impl State {
         let stock = self.teeth.stock.iter();
         let spares = stock
             .filter(|((known, _), _)| *known == kind)
-            .fold(0_u32, |all, (_, &count)| all.saturating_add(count));
+            .fold(0_u32, |all, (_, count)| all.saturating_add(*count));
         let for_breakage = breakage.teeth.saturating_sub(spares);
         let order_by = (0 < sets.to_order || 0 < for_breakage).then(|| {
             // What breaks may break on the first day. What is on hand lasts until it is worn at the rate that is not

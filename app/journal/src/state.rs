@@ -128,8 +128,8 @@ pub struct Shift {
     pub breaks: Vec<BreakTaken>,
     /// Notes.
     pub notes: Vec<(Instant, String)>,
-    /// What is ticked on the checklists, and since when.
-    pub marks: BTreeMap<(List, Item), Instant>,
+    /// What is ticked on the checklists, in the order of the ticks.
+    pub marks: Vec<(List, Item)>,
     /// When a section was ticked as done, or its tick taken back.
     pub section_ticks: Vec<(Instant, Id, bool)>,
     /// What each section was when it was ticked, or changed after that while the shift ran: what becomes of the plan
@@ -248,7 +248,7 @@ impl Shift {
     pub fn ticked(&self, list: List) -> usize {
         list.items()
             .iter()
-            .filter(|&&item| self.marks.contains_key(&(list, item)))
+            .filter(|&&item| self.marks.contains(&(list, item)))
             .count()
     }
 }
@@ -452,7 +452,7 @@ impl State {
                 looks: Vec::new(),
                 breaks: Vec::new(),
                 notes: Vec::new(),
-                marks: BTreeMap::new(),
+                marks: Vec::new(),
                 section_ticks: Vec::new(),
                 worked_on: BTreeMap::new(),
                 put_off: Vec::new(),
@@ -480,10 +480,10 @@ impl State {
                 item,
                 done,
             } => self.in_shift(shift, |shift| {
+                let tick = (*list, *item);
+                shift.marks.retain(|known| *known != tick);
                 if *done {
-                    shift.marks.insert((*list, *item), at);
-                } else {
-                    shift.marks.remove(&(*list, *item));
+                    shift.marks.push(tick);
                 }
             }),
             Event::Oiled { shift } => self.in_shift(shift, |shift| shift.oiled.push(at)),

@@ -9,7 +9,8 @@ mod ten_seasons;
 use evenrow_journal::checkpoint::Checkpoint;
 use evenrow_journal::event::UsualShift;
 use evenrow_journal::state::{NamedMachine, PlannedSection, Shift};
-use evenrow_journal::{Entry, Id, Journal, State, wire};
+use evenrow_journal::{Entry, Event, Id, Journal, State, wire};
+use evenrow_rules::quantity::Instant;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -147,4 +148,24 @@ fn records_whose_ids_do_not_sort_before_those_to_come_give_no_checkpoint() {
     assert_ne!(records[3], taken_in);
     records[3] = taken_in;
     assert_eq!(checkpoint(&journal(&records)), None);
+}
+
+#[test]
+fn records_that_strike_each_other_or_themselves_hold_nothing_up() {
+    let strikes = |count: u64, target: u64| {
+        let [id, target] = [count, target].map(|it| Id::counted(it, 0));
+        wire::write(&Entry {
+            id,
+            count,
+            at: Instant::from_unix_ms(0),
+            offset_minutes: 0,
+            device: Id::counted(0, 0),
+            event: Event::Struck { entry: target },
+        })
+    };
+    for records in [vec![strikes(1, 2), strikes(2, 1)], vec![strikes(1, 1)]] {
+        let all = journal(&records);
+        let made = checkpoint(&all).unwrap();
+        assert_eq!(asked(&made.journal), asked(&all));
+    }
 }

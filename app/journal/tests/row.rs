@@ -42,7 +42,7 @@ fn note(set: &Id, position: u16, state: ToothState) -> Command {
 
 #[track_caller]
 fn adds_up(teeth: &Teeth) {
-    let stock: u64 = teeth.stock.values().map(|&count| u64::from(count)).sum();
+    let stock: u64 = teeth.stock.iter().map(|(_, count)| u64::from(*count)).sum();
     let there_are = teeth.in_sets() as u64 + stock + teeth.scrapped;
     assert_eq!(i64::try_from(there_are).unwrap(), teeth.taken_in);
 }

@@ -92,7 +92,7 @@ fn replaces(phone: &mut Phone, at: Instant, set: &Id, position: u16) {
     let mounted = state.teeth.set(set).unwrap();
     let usual = mounted.usual_tip(&state.tips_now(mounted, at)).unwrap();
     let off = |um: u32| usual.in_micrometres().abs_diff(um);
-    let spares = state.teeth.stock.keys().copied();
+    let spares = state.teeth.stock.iter().map(|(kind, _)| *kind);
     let Some((kind, um)) = spares.min_by_key(|(_, um)| off(*um)) else {
         return;
     };

@@ -70,7 +70,7 @@ fn Ticks(
             app.state().with(|state| {
                 state
                     .running()
-                    .is_some_and(|shift| shift.marks.contains_key(&(list, item)))
+                    .is_some_and(|shift| shift.marks.contains(&(list, item)))
             })
         };
         let mark = move |done: bool| app.desk.submit(Command::Mark { list, item, done });

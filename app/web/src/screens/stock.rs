@@ -23,8 +23,14 @@ pub fn Stock(
 ) -> impl IntoView {
     let words = app.words;
     let kinds = Memo::new(move |_| {
-        app.state()
-            .with(|state| state.teeth.stock.keys().copied().collect::<Vec<_>>())
+        app.state().with(|state| {
+            state
+                .teeth
+                .stock
+                .iter()
+                .map(|(kind, _)| *kind)
+                .collect::<Vec<_>>()
+        })
     });
     let count_of = move |(kind, um): (ToothKind, u32)| {
         app.state()
