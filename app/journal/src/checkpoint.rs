@@ -118,12 +118,14 @@ fn is_at_hand(id: &Id, event: &Event, shifts: &BTreeSet<&Id>) -> bool {
 
 impl Checkpoint {
     /// The checkpoint of a journal and the state that it tells. There is none where a newer version has written, where
-    /// records came with different bytes, where some have ids that do not sort before those to come, or where it would be
-    /// long: then all are read at each start.
+    /// records came with different bytes or strike one that is not here yet, where some have ids that do not sort before
+    /// those to come, or where it would be long: then all are read at each start.
     pub fn of(journal: &Journal, state: &State) -> Option<Checkpoint> {
         let to_come = Id::all_from(journal.next_count());
         let mut ids = journal.readable().map(|(_, entry)| entry.id.as_str());
-        if journal.is_newer() || journal.has_conflicts() || !ids.all(|id| id < to_come.as_str()) {
+        let waits = journal.strikes_what_is_not_here();
+        let is_plain = !journal.is_newer() && !journal.has_conflicts() && !waits;
+        if !is_plain || !ids.all(|id| id < to_come.as_str()) {
             return None;
         }
         let shifts: BTreeSet<&Id> = shifts_at_hand(state).map(|shift| &shift.id).collect();
