@@ -13,7 +13,7 @@ use tries::tries;
 
 use evenrow_journal::backup::{
     Checksum, Condition, Found, LARGEST_FILE, LONGEST_RECORD, NoBackup, Preview, REMIND_AFTER,
-    Reading, is_overdue, list, name_of, preview, read, write,
+    Reading, begins_as_one, is_overdue, list, name_of, preview, read, write,
 };
 use evenrow_journal::{Id, Journal, State, wire};
 use evenrow_rules::quantity::Instant;
@@ -349,6 +349,25 @@ fn records_of_every_version_stand_on_a_line_as_they_are_and_anything_else_in_quo
     for record in ["3", "\"[3]\"", " [3]", "[3]\r", "[\u{85}", ""] {
         let line = format!("{}\n", serde_json::to_string(record).unwrap());
         assert_eq!(list([record].into_iter()), line);
+    }
+}
+
+#[test]
+fn a_text_that_begins_as_records_do_is_told_from_what_a_person_writes() {
+    for line in SEASON.lines() {
+        assert!(begins_as_one(line), "{line}");
+    }
+    assert!(begins_as_one(&backup(&journal(&[]))));
+    assert!(begins_as_one("{\"v\":1,"));
+    for note in [
+        "",
+        "[",
+        "[photo] the bridge",
+        "Alder Loop {",
+        "3 stuck",
+        " [3",
+    ] {
+        assert!(!begins_as_one(note), "{note}");
     }
 }
 
