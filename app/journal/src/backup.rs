@@ -62,6 +62,13 @@ pub fn write<'a>(records: impl Iterator<Item = &'a str>, made: Instant, app: &st
     file
 }
 
+/// Whether a text begins as a backup or a record does: with an object, or with a list and its version. What a person
+/// writes may begin with a bracket as well.
+pub fn begins_as_one(text: &str) -> bool {
+    let list = text.strip_prefix('[');
+    text.starts_with('{') || list.is_some_and(|it| it.starts_with(|it: char| it.is_ascii_digit()))
+}
+
 /// Under which name a record is kept: the id of its entry; one that cannot be read is named by its checksum.
 pub fn name_of(record: &str) -> String {
     wire::read(record).map_or_else(

@@ -13,7 +13,7 @@ use tries::tries;
 
 use evenrow_journal::backup::{
     Checksum, Condition, Found, LARGEST_FILE, LONGEST_RECORD, NoBackup, Preview, REMIND_AFTER,
-    Reading, is_overdue, list, name_of, preview, read, write,
+    Reading, begins_as_one, is_overdue, list, name_of, preview, read, write,
 };
 use evenrow_journal::{Id, Journal, State, wire};
 use evenrow_rules::quantity::Instant;
@@ -276,6 +276,8 @@ fn every_file_of_the_folder_of_bad_ones_has_its_answer() {
         ("list-in-a-mail.txt", list(5, &[1, 9, 10])),
         ("list-long-line.txt", list(1, &[2])),
         ("list.txt", list(5, &[])),
+        ("lists-cut-in-a-line.txt", changed(4, &[6])),
+        ("lists-one-place-too-many.txt", changed(4, &[4])),
         ("mark-only.txt", Answer::No(NoBackup::Empty)),
         ("newer-format.txt", Answer::No(NoBackup::NewerFormat)),
         ("other-app.txt", Answer::No(NoBackup::Foreign)),
@@ -288,6 +290,7 @@ fn every_file_of_the_folder_of_bad_ones_has_its_answer() {
         ("whole-crlf-mark.txt", whole(5, 0)),
         ("whole-damaged-record.txt", whole(6, 0)),
         ("whole-hostile-text.txt", whole(5, 0)),
+        ("whole-lists-newer-records.txt", whole(5, 1)),
         ("whole-newer-records.txt", whole(5, 1)),
         ("whole-no-last-line-break.txt", whole(5, 0)),
         ("whole.txt", whole(5, 0)),
@@ -314,10 +317,12 @@ fn a_file_larger_than_a_phone_can_hold_is_refused_before_it_is_read() {
 
 #[test]
 fn what_a_newer_app_wrote_never_makes_a_phone_that_takes_it_in_only_read() {
-    let bytes = fs::read(format!("{BAD}/whole-newer-records.txt")).unwrap();
-    let here = taken_in(&journal(&[]), &read(bytes).unwrap());
-    assert_eq!(here.records().count(), 5);
-    assert!(!State::fold(&here).read_only);
+    for name in ["whole-newer-records.txt", "whole-lists-newer-records.txt"] {
+        let bytes = fs::read(format!("{BAD}/{name}")).unwrap();
+        let here = taken_in(&journal(&[]), &read(bytes).unwrap());
+        assert_eq!(here.records().count(), 5, "{name}");
+        assert!(!State::fold(&here).read_only, "{name}");
+    }
 }
 
 #[test]
@@ -329,9 +334,40 @@ fn the_longest_note_that_can_be_written_comes_through() {
         let record = format!(
             r#"{{"v":1,"id":"a","count":1,"at_ms":1,"offset_min":0,"device":"cab","event":{{"noted":{{"shift":"b","text":{line}}}}}}}"#
         );
-        assert!(record.len() < LONGEST_RECORD);
-        let file = found(&backup(&journal(&[record])));
-        assert_eq!(file.records.readable().count(), 1);
+        let list = format!(r#"[3,"b",2,2,0,"cab","noted","b",{line}]"#);
+        assert!(record.len().max(list.len()) < LONGEST_RECORD);
+        let file = found(&backup(&journal(&[record, list])));
+        assert_eq!(file.records.readable().count(), 2);
+    }
+}
+
+#[test]
+fn records_of_every_version_stand_on_a_line_as_they_are_and_anything_else_in_quotes() {
+    for record in [r#"[3,"a"]"#, r#"{"v":1}"#] {
+        assert_eq!(list([record].into_iter()), format!("{record}\n"));
+    }
+    for record in ["3", "\"[3]\"", " [3]", "[3]\r", "[\u{85}", ""] {
+        let line = format!("{}\n", serde_json::to_string(record).unwrap());
+        assert_eq!(list([record].into_iter()), line);
+    }
+}
+
+#[test]
+fn a_text_that_begins_as_records_do_is_told_from_what_a_person_writes() {
+    for line in SEASON.lines() {
+        assert!(begins_as_one(line), "{line}");
+    }
+    assert!(begins_as_one(&backup(&journal(&[]))));
+    assert!(begins_as_one("{\"v\":1,"));
+    for note in [
+        "",
+        "[",
+        "[photo] the bridge",
+        "Alder Loop {",
+        "3 stuck",
+        " [3",
+    ] {
+        assert!(!begins_as_one(note), "{note}");
     }
 }
 

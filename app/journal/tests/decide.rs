@@ -112,7 +112,7 @@ every!(REFUSALS, refusal_name, Refusal {
 
 /// What a newer version of the app may write.
 const NEWER: &str =
-    r#"{"v":3,"id":"x","count":1,"at_ms":1,"device":"cab","event":{"something_new":{}}}"#;
+    r#"{"v":4,"id":"x","count":1,"at_ms":1,"device":"cab","event":{"something_new":{}}}"#;
 
 /// What is expected of an answer.
 #[derive(Clone, Debug, PartialEq)]

@@ -600,7 +600,7 @@ fn a_newer_record_makes_the_state_read_only_and_keeps_the_rest_in_force() {
     let before = phone.state();
     phone
         .journal
-        .take(r#"{"v":3,"id":"a","count":1,"at_ms":1,"device":"cab"}"#);
+        .take(r#"{"v":4,"id":"a","count":1,"at_ms":1,"device":"cab"}"#);
     assert_eq!(
         phone.state(),
         State {

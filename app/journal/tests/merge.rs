@@ -18,8 +18,8 @@ use proptest::sample::select;
 /// A record as a store may hold it: an entry, the same entry with other bytes, a newer one, half of one, or rubbish.
 fn record() -> impl Strategy<Value = String> {
     let newer = select(vec![
-        r#"{"v":3,"id":"a","count":1,"at_ms":1,"device":"cab"}"#,
-        r#"{"v":4,"id":"b","count":2,"at_ms":2,"device":"cab","met":["x"]}"#,
+        r#"{"v":4,"id":"a","count":1,"at_ms":1,"device":"cab"}"#,
+        r#"[4,"b",2,2,0,"cab","met",["x"]]"#,
     ]);
     let half = (any::entry(), 0.0..1.0).prop_map(|(entry, share)| {
         let line = wire::write(&entry);
@@ -272,7 +272,7 @@ fn damaged_and_newer_records_are_kept_byte_for_byte_after_the_readable_ones() {
     let kept = [
         " \t",
         "{\"v\":1,\"id\":\"entry-8\",\r\n",
-        "{\"v\":3 ,\"id\":\"a\",\"count\":1,\"at_ms\":1,\"device\":\"cab\", \"new\":\"\\u0000ø\"}",
+        "{\"v\":4 ,\"id\":\"a\",\"count\":1,\"at_ms\":1,\"device\":\"cab\", \"new\":\"\\u0000ø\"}",
         "\u{feff}not JSON at all \u{0}",
     ];
     let mut journal = Journal::default();

@@ -5,6 +5,7 @@
 
 mod any;
 mod every;
+mod page;
 mod tries;
 
 use std::collections::BTreeSet;
@@ -23,16 +24,24 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
-/// The journals that version 1 and version 2 left behind. Every kind of event and every word of the format stands in
-/// them at least once.
+/// The journals that version 1 and version 2 left behind, which are objects. Every kind of event and every word of these
+/// versions stands in them at least once.
 ///
-/// They were written once and are never written again: no code makes them, the tests only compare. When a kind, a word or
-/// a field joins version 2 before its first release, or version 3 after it (in a file `v3.jsonl` of its own), lines are
-/// added at the end by hand; a line that stands there is never changed, for such lines are on phones.
-const SAVED: &str = concat!(
+/// They were written once and are never written again: no code makes them, the tests only compare. A line that stands
+/// there is never changed, for such lines are on phones.
+const OBJECTS: &str = concat!(
     include_str!("../../../tests/journals/v1.jsonl"),
     include_str!("../../../tests/journals/v2.jsonl")
 );
+
+/// The journal that version 3 left behind, which are lists: the same entries, line by line. When a kind, a word or a field
+/// joins version 3 before its first release, or version 4 after it (in a file `v4.jsonl` of its own), lines are added at
+/// the end by hand.
+const LISTS: &str = include_str!("../../../tests/journals/v3.jsonl");
+
+fn lines() -> impl Iterator<Item = &'static str> {
+    OBJECTS.lines().chain(LISTS.lines())
+}
 
 every!(KINDS, kind, Event {
     MachineDescribed = "machine_described",
@@ -125,7 +134,7 @@ every!(TOOTH_STATES, tooth_state, ToothState {
     Gone = "gone",
 });
 
-every!(LISTS, list, List {
+every!(LISTS_OF_ITEMS, list, List {
     Opening = "opening",
     Closing = "closing",
     LayingUp = "laying_up",
@@ -157,10 +166,15 @@ every!(FINDINGS, finding, Finding {
 });
 
 fn saved() -> impl Iterator<Item = (&'static str, Entry)> {
-    SAVED.lines().map(|line| match read(line) {
+    lines().map(read_as_saved)
+}
+
+#[track_caller]
+fn read_as_saved(line: &str) -> (&str, Entry) {
+    match read(line) {
         Ok(entry) => (line, entry),
         Err(why) => panic!("{why:?}: {line}"),
-    })
+    }
 }
 
 fn id(text: &str) -> Id {
@@ -286,7 +300,8 @@ fn first_lines() -> Vec<Event> {
 
 #[test]
 fn the_first_saved_lines_mean_what_they_meant_when_they_were_written() {
-    let mut saved = saved();
+    let mut objects = OBJECTS.lines();
+    let mut lists = LISTS.lines();
     for (at, event) in (1_u8..).zip(first_lines()) {
         let expected = Entry {
             id: id(&format!("pr2-{at:02}")),
@@ -296,40 +311,68 @@ fn the_first_saved_lines_mean_what_they_meant_when_they_were_written() {
             device: id("cab"),
             event,
         };
-        let (line, entry) = saved.next().unwrap();
-        assert_eq!(entry, expected, "{line}");
-        assert_eq!(write(&expected), line);
+        let (object, list) = (objects.next().unwrap(), lists.next().unwrap());
+        assert_eq!(read(object).as_ref(), Ok(&expected), "{object}");
+        assert_eq!(read(list).as_ref(), Ok(&expected), "{list}");
+        assert_eq!(write(&expected), list);
     }
 }
 
 #[test]
-fn every_line_ever_saved_can_be_read_and_is_written_again_with_the_same_bytes() {
+fn every_line_ever_saved_can_be_read_and_those_of_this_version_are_written_again_with_the_same_bytes()
+ {
     for (line, entry) in saved() {
-        assert_eq!(write(&entry), line);
+        let list = if line.starts_with('[') {
+            line.to_owned()
+        } else {
+            listed(&value(line)).to_string()
+        };
+        assert_eq!(write(&entry), list, "{line}");
     }
-    assert!(SAVED.ends_with('\n'));
+    assert!(OBJECTS.ends_with('\n') && LISTS.ends_with('\n'));
+}
+
+#[test]
+fn an_entry_says_the_same_as_an_object_and_as_a_list() {
+    let mut lists = LISTS.lines();
+    for object in OBJECTS.lines() {
+        let list = lists.next().unwrap();
+        assert_eq!(read(object), read(list), "{object}");
+        assert_eq!(listed(&value(object)).to_string(), list);
+    }
 }
 
 #[test]
 fn every_kind_of_event_stands_in_the_saved_journal_under_its_own_name() {
     let mut met = Met::default();
-    for (line, entry) in saved() {
-        let event = &value(line)["event"];
-        let names: Vec<&String> = event.as_object().unwrap().keys().collect();
-        assert_eq!(names, [kind(&entry.event)], "{line}");
+    for line in LISTS.lines() {
+        let (_, entry) = read_as_saved(line);
+        assert_eq!(value(line)[KIND_AT], kind(&entry.event), "{line}");
         met.saw(kind(&entry.event));
         if let Event::Looked { finding: found, .. } = &entry.event {
             met.saw(finding(found));
         }
     }
     met.is_all_of(&[KINDS, FINDINGS]);
+    for line in OBJECTS.lines() {
+        let (_, entry) = read_as_saved(line);
+        let event = &value(line)["event"];
+        let names: Vec<&String> = event.as_object().unwrap().keys().collect();
+        assert_eq!(names, [kind(&entry.event)], "{line}");
+    }
 }
 
 #[test]
 fn every_word_stands_in_the_saved_journal_and_means_what_it_says() {
     let mut met = Met::default();
-    for (line, entry) in saved() {
-        let event = &value(line)["event"][kind(&entry.event)];
+    for line in LISTS.lines() {
+        let (_, entry) = read_as_saved(line);
+        let line = value(line);
+        let fields = &page::FIELDS[kind(&entry.event)];
+        let written = |name: &str| {
+            let at = fields.iter().position(|(field, _)| field == name).unwrap();
+            &line[KIND_AT + 1 + at]
+        };
         if let Event::SetupUsed {
             work: used,
             known,
@@ -337,35 +380,35 @@ fn every_word_stands_in_the_saved_journal_and_means_what_it_says() {
             ..
         } = &entry.event
         {
-            met.word(&event["work"], work(used));
-            met.word(&event["sheet"]["verdict"], verdict(&sheet.verdict));
+            met.word(written("work"), work(used));
+            met.word(&written("sheet")[0], verdict(&sheet.verdict));
             for (at, kind) in sheet.teeth.iter().enumerate() {
-                met.word(&event["sheet"]["teeth"][at], tooth_kind(kind));
+                met.word(&written("sheet")[1][at], tooth_kind(kind));
             }
-            for (field, meant) in [
-                ("stones", known.stones.as_ref().map(stones)),
-                ("moisture", known.moisture.as_ref().map(moisture)),
-                ("cutting_end", known.cutting_end.as_ref().map(end)),
+            for (at, meant) in [
+                (5, known.stones.as_ref().map(stones)),
+                (6, known.moisture.as_ref().map(moisture)),
+                (9, known.cutting_end.as_ref().map(end)),
             ] {
                 if let Some(meant) = meant {
-                    met.word(&event["known"][field], meant);
+                    met.word(&written("known")[at], meant);
                 }
             }
         }
         if let Event::ToothNoted { state, .. } = &entry.event {
-            met.word(&event["state"], tooth_state(state));
+            met.word(written("state"), tooth_state(state));
         }
         if let Event::SetStored { done, .. } = &entry.event {
             for (at, done) in done.iter().enumerate() {
-                met.word(&event["done"][at], item(done));
+                met.word(&written("done")[at], item(done));
             }
         }
         if let Event::Marked {
             list: of, item: it, ..
         } = &entry.event
         {
-            met.word(&event["list"], list(of));
-            met.word(&event["item"], item(it));
+            met.word(written("list"), list(of));
+            met.word(written("item"), item(it));
         }
     }
     met.is_all_of(&[
@@ -376,7 +419,7 @@ fn every_word_stands_in_the_saved_journal_and_means_what_it_says() {
         VERDICTS,
         TOOTH_KINDS,
         TOOTH_STATES,
-        LISTS,
+        LISTS_OF_ITEMS,
         ITEMS,
     ]);
 }
@@ -412,24 +455,65 @@ fn value(line: &str) -> Value {
     serde_json::from_str(line).unwrap()
 }
 
+/// Where the kind stands in a list; its fields come after it.
+const KIND_AT: usize = 6;
+
+/// An object as the list that the page of the format makes of it.
+#[track_caller]
+fn listed(record: &Value) -> Value {
+    let version = match record["v"].as_u64() {
+        Some(1 | 2) => json!(3),
+        _ => record["v"].clone(),
+    };
+    let mut list = vec![version];
+    for name in ["id", "count", "at_ms", "offset_min", "device"] {
+        list.push(record[name].clone());
+    }
+    let event: Vec<_> = record["event"].as_object().unwrap().iter().collect();
+    let [(kind, fields)] = event[..] else {
+        panic!("one event: {record}");
+    };
+    list.push(json!(kind));
+    list.extend(in_order(kind, fields));
+    list.into()
+}
+
+/// The fields of a kind or a structure in the order of the page, null for what is left out.
+#[track_caller]
+fn in_order(of: &str, object: &Value) -> Vec<Value> {
+    let object = object.as_object().unwrap();
+    let fields = &page::FIELDS[of];
+    for name in object.keys() {
+        assert!(
+            fields.iter().any(|(field, _)| field == name),
+            "{of}: {name}"
+        );
+    }
+    let part = |(name, unit): &(String, String)| match object.get(name) {
+        Some(value) if value.is_object() && STRUCTURES.contains(&unit.as_str()) => {
+            in_order(unit, value).into()
+        }
+        Some(value) => value.clone(),
+        None => Value::Null,
+    };
+    fields.iter().map(part).collect()
+}
+
+/// What has fields of its own within an entry.
+const STRUCTURES: [&str; 3] = ["Conditions", "Sheet", "Section"];
+
 /// A record is either refused, or read with everything that stands in it: nothing is guessed, cut, wrapped or left out.
-/// Whether an unknown is left out or written as null makes no difference.
+/// Whether an unknown is left out of an object or written as null makes no difference.
 #[track_caller]
 fn loses_nothing(record: &str) {
     if let Ok(entry) = read(record) {
-        let (before, after) = (without_nulls(value(record)), value(&write(&entry)));
-        assert_eq!(without_nulls(after), before, "{record}");
-    }
-}
-
-fn without_nulls(value: Value) -> Value {
-    if let Value::Object(fields) = value {
-        let known = fields.into_iter().filter(|(_, field)| !field.is_null());
-        known
-            .map(|(name, field)| (name, without_nulls(field)))
-            .collect()
-    } else {
-        value
+        let before = value(record);
+        let before = if before.is_object() {
+            listed(&before)
+        } else {
+            before
+        };
+        assert_eq!(value(&write(&entry)), before, "{record}");
     }
 }
 
@@ -438,14 +522,31 @@ fn check(record: &str, expected: Unreadable) {
     assert_eq!(read(record), Err(expected), "{record}");
 }
 
-/// The first saved line of a kind with one value replaced.
-fn with(kind: &str, place: &str, replacement: Value) -> String {
-    let mut lines = SAVED.lines().map(value);
+/// The first saved object of a kind with one value replaced, and the list that says the same.
+fn with(kind: &str, place: &str, replacement: Value) -> [String; 2] {
+    let mut lines = OBJECTS.lines().map(value);
     let mut record = lines
         .find(|line| line["event"].get(kind).is_some())
         .unwrap();
     *record.pointer_mut(place).unwrap() = replacement;
-    record.to_string()
+    [record.to_string(), listed(&record).to_string()]
+}
+
+/// What can be no record, neither as an object nor as a list.
+#[track_caller]
+fn check_with(kind: &str, place: &str, replacement: Value, expected: Unreadable) {
+    for record in with(kind, place, replacement) {
+        check(&record, expected);
+    }
+}
+
+/// What can be one, either way.
+#[track_caller]
+fn can_be(kind: &str, place: &str, replacement: Value) {
+    for record in with(kind, place, replacement) {
+        assert!(read(&record).is_ok(), "{record}");
+        loses_nothing(&record);
+    }
 }
 
 /// Where the values of a record stand: every field and every part of a list, the record itself left out.
@@ -476,7 +577,7 @@ fn places(value: &Value) -> Vec<String> {
 
 #[test]
 fn a_line_that_breaks_off_anywhere_is_damaged() {
-    for line in SAVED.lines() {
+    for line in lines() {
         for end in 0..line.len() {
             check(
                 &String::from_utf8_lossy(&line.as_bytes()[..end]),
@@ -488,7 +589,7 @@ fn a_line_that_breaks_off_anywhere_is_damaged() {
 
 #[test]
 fn a_line_whose_beginning_is_lost_is_damaged() {
-    for line in SAVED.lines() {
+    for line in lines() {
         for start in 1..line.len() {
             let rest = String::from_utf8_lossy(&line.as_bytes()[start..]);
             assert!(read(&rest).is_err(), "{rest}");
@@ -498,7 +599,7 @@ fn a_line_whose_beginning_is_lost_is_damaged() {
 
 #[test]
 fn one_flipped_bit_is_damage_or_another_fact_but_never_a_fact_left_out() {
-    for line in SAVED.lines() {
+    for line in lines() {
         for at in 0..line.len() {
             for bit in 0..8 {
                 let mut bytes = line.as_bytes().to_vec();
@@ -526,6 +627,10 @@ fn a_value_of_another_type_is_damage() {
             for other in &others {
                 let whole = other.as_f64().is_none_or(|number| number.fract() == 0.0);
                 if whole && std::mem::discriminant(before) == std::mem::discriminant(other) {
+                    continue;
+                }
+                // What is not known in a list may come to be known.
+                if before.is_null() && record.is_array() {
                     continue;
                 }
                 let mut changed = record.clone();
@@ -566,7 +671,7 @@ fn a_value_of_the_right_type_is_read_as_it_stands_or_not_at_all() {
 
 #[test]
 fn a_record_that_lacks_a_field_is_damaged_unless_the_field_may_be_unknown() {
-    for (line, _) in saved() {
+    for line in OBJECTS.lines() {
         let record = value(line);
         for place in places(&record) {
             let (parent, name) = place.rsplit_once('/').unwrap();
@@ -589,13 +694,58 @@ fn a_record_that_lacks_a_field_is_damaged_unless_the_field_may_be_unknown() {
 
 #[test]
 fn a_field_that_this_version_does_not_know_is_damage_wherever_it_stands() {
-    for (line, _) in saved() {
+    for line in OBJECTS.lines() {
         let record = value(line);
         for place in places(&record).into_iter().chain([String::new()]) {
             let mut changed = record.clone();
             if let Some(Value::Object(fields)) = changed.pointer_mut(&place) {
                 fields.insert("unheard_of".to_owned(), json!(1));
                 check(&changed.to_string(), Unreadable::Damaged);
+            }
+        }
+    }
+}
+
+/// Lists that hold as many of the same as there are.
+const OF_ANY_LENGTH: [&str; 6] = [
+    "shift_started/9",
+    "setup_used/10/1",
+    "setup_used/10/3",
+    "set_stored/8",
+    "tips_measured/8",
+    "season_planned/11",
+];
+
+#[test]
+fn a_list_with_one_place_too_few_or_too_many_is_damage() {
+    for line in LISTS.lines() {
+        let record = value(line);
+        let kind = record[KIND_AT].as_str().unwrap();
+        for place in places(&record).into_iter().chain([String::new()]) {
+            if OF_ANY_LENGTH.contains(&format!("{kind}{place}").as_str()) {
+                continue;
+            }
+            let Some(Value::Array(list)) = record.pointer(&place) else {
+                continue;
+            };
+            let many = list.len();
+            let changed = |change: &dyn Fn(&mut Vec<Value>)| {
+                let mut record = record.clone();
+                let Some(Value::Array(list)) = record.pointer_mut(&place) else {
+                    panic!("{place}: {line}");
+                };
+                change(list);
+                record.to_string()
+            };
+            for at in 0..many {
+                let shorter = changed(&|list| drop(list.remove(at)));
+                check(&shorter, Unreadable::Damaged);
+            }
+            for at in 0..=many {
+                for more in [json!(null), json!(1), json!("a"), json!([]), json!({})] {
+                    let longer = changed(&|list| list.insert(at, more.clone()));
+                    check(&longer, Unreadable::Damaged);
+                }
             }
         }
     }
@@ -614,21 +764,22 @@ fn a_word_or_a_kind_that_this_version_does_not_know_is_damage() {
         ("marked", "/event/marked/item"),
     ] {
         for word in ["unheard_of", "", "Gravel", "gravel ", "OPENING"] {
-            check(&with(kind, place, json!(word)), Unreadable::Damaged);
+            check_with(kind, place, json!(word), Unreadable::Damaged);
         }
     }
-    check(
-        &with("oiled", "/event", json!({"unheard_of": {}})),
-        Unreadable::Damaged,
-    );
-    check(
-        &with(
-            "oiled",
-            "/event",
-            json!({"oiled": {"shift": "a"}, "shift_ended": {"shift": "a"}}),
-        ),
-        Unreadable::Damaged,
-    );
+    let [object, list] = with("oiled", "/v", json!(1));
+    for kind in ["unheard_of", "", "Oiled", "oiled "] {
+        for record in [&object, &list] {
+            let changed = record.replace("\"oiled\"", &format!("\"{kind}\""));
+            check(&changed, Unreadable::Damaged);
+        }
+    }
+    let event = "\"oiled\":{\"shift\":\"pr2-04\"}";
+    for other in ["", "\"shift_ended\":{\"shift\":\"pr2-04\"},"] {
+        let changed = object.replace(event, &format!("{other}{event}"));
+        assert_eq!(read(&changed).is_ok(), other.is_empty(), "{changed}");
+    }
+    check(&object.replace(event, ""), Unreadable::Damaged);
 }
 
 /// The numbers that a place may hold, and those next to them that it may not.
@@ -641,12 +792,10 @@ fn check_numbers(kind: &str, field: &str, possible: &[i64], impossible: &[i64]) 
     };
     let kind = if kind == "entry" { "oiled" } else { kind };
     for number in possible {
-        let record = with(kind, &place, json!(number));
-        assert!(read(&record).is_ok(), "{record}");
-        loses_nothing(&record);
+        can_be(kind, &place, json!(number));
     }
     for number in impossible {
-        check(&with(kind, &place, json!(number)), Unreadable::Damaged);
+        check_with(kind, &place, json!(number), Unreadable::Damaged);
     }
 }
 
@@ -733,20 +882,15 @@ fn moments_and_counts_beyond_the_end_of_the_count_are_damage() {
         ("/at_ms", "1.0"),
     ] {
         let beyond: Value = serde_json::from_str(beyond).unwrap();
-        check(&with("oiled", place, beyond), Unreadable::Damaged);
+        check_with("oiled", place, beyond, Unreadable::Damaged);
     }
 }
 
 #[test]
 fn a_break_that_ends_before_it_starts_is_damage_and_one_without_length_is_not() {
     let place = "/event/shift_started/breaks_ms/0";
-    check(
-        &with("shift_started", place, json!([7, 6])),
-        Unreadable::Damaged,
-    );
-    let record = with("shift_started", place, json!([7, 7]));
-    assert!(read(&record).is_ok());
-    loses_nothing(&record);
+    check_with("shift_started", place, json!([7, 6]), Unreadable::Damaged);
+    can_be("shift_started", place, json!([7, 7]));
 }
 
 #[test]
@@ -766,8 +910,7 @@ fn an_id_is_one_to_sixty_four_letters_digits_and_hyphens_or_the_record_is_damage
     ];
     for (kind, place) in places {
         for good in ["0", "-", "Zz-9", &"a".repeat(64)] {
-            let record = with(kind, place, json!(good));
-            assert!(read(&record).is_ok(), "{record}");
+            can_be(kind, place, json!(good));
         }
         for bad in [
             "",
@@ -780,14 +923,14 @@ fn an_id_is_one_to_sixty_four_letters_digits_and_hyphens_or_the_record_is_damage
             "a/b",
             &"a".repeat(65),
         ] {
-            check(&with(kind, place, json!(bad)), Unreadable::Damaged);
+            check_with(kind, place, json!(bad), Unreadable::Damaged);
         }
     }
 }
 
 #[test]
 fn a_field_told_twice_is_damage_even_if_both_say_the_same() {
-    for line in SAVED.lines() {
+    for line in OBJECTS.lines() {
         let version = format!("\"v\":{},", value(line)["v"]);
         let twice = line.replacen(&version, &version.repeat(2), 1);
         check(&twice, Unreadable::Damaged);
@@ -802,22 +945,28 @@ fn a_field_told_twice_is_damage_even_if_both_say_the_same() {
 
 #[test]
 fn two_records_on_one_line_or_anything_after_a_record_is_damage() {
-    let (line, _) = saved().next().unwrap();
-    for record in [
-        format!("{line}{line}"),
-        format!("{line},"),
-        format!("{line}\u{0}"),
-        format!("\u{feff}{line}"),
-        format!("[{line}]"),
-    ] {
-        check(&record, Unreadable::Damaged);
+    for line in [OBJECTS, LISTS].map(|it| it.lines().next().unwrap()) {
+        for record in [
+            format!("{line}{line}"),
+            format!("{line},"),
+            format!("{line}\u{0}"),
+            format!("\u{feff}{line}"),
+            format!("[{line}]"),
+            format!("[{line},{line}]"),
+            format!("{{\"v\":{line}}}"),
+        ] {
+            check(&record, Unreadable::Damaged);
+        }
     }
 }
 
 #[test]
 fn nesting_without_end_is_damage_and_not_the_end_of_the_app() {
-    for opening in ["[", "{\"v\":", "{\"v\":1,\"x\":[", "{\"x\":"] {
+    for opening in ["[", "[3,", "{\"v\":", "{\"v\":1,\"x\":[", "{\"x\":"] {
         check(&opening.repeat(200_000), Unreadable::Damaged);
+        let list = LISTS.lines().next().unwrap();
+        let nested = list.replacen("[3,", &format!("[3,{}", opening.repeat(100_000)), 1);
+        check(&nested, Unreadable::Damaged);
         let (line, _) = saved().next().unwrap();
         check(
             &line.replacen(
@@ -832,23 +981,40 @@ fn nesting_without_end_is_damage_and_not_the_end_of_the_app() {
 
 #[test]
 fn whatever_a_higher_version_wrote_is_newer_and_not_damaged() {
-    for version in [3_u64, 4, 255, 65_536, 4_294_967_296, u64::MAX] {
-        for line in SAVED.lines() {
+    for version in [4_u64, 5, 255, 65_536, 4_294_967_296, u64::MAX] {
+        for line in OBJECTS.lines() {
             let mut record = value(line);
             record["v"] = json!(version);
             check(&record.to_string(), Unreadable::Newer);
         }
-        let whole = format!(
+        for line in LISTS.lines() {
+            let mut record = value(line);
+            record[0] = json!(version);
+            check(&record.to_string(), Unreadable::Newer);
+        }
+        let object = format!(
             "{{\"v\":{version},\"id\":\"a\",\"count\":1,\"at_ms\":1,\"device\":\"cab\",\"unheard_of\":[]}}"
         );
-        check(&whole, Unreadable::Newer);
+        let list = format!("[{version},\"a\",1,1,-360,\"cab\",\"unheard_of\",{{\"x\":[]}},0.5]");
+        check(&object, Unreadable::Newer);
+        check(&list, Unreadable::Newer);
         // What says that it is newer, and has not even what every version writes, is damaged.
         for record in [
             format!("{{\"v\":{version}}}"),
-            whole.replace("\"a\"", "7"),
-            whole.replace("\"a\"", "\"\""),
-            whole.replace("\"count\":1,", ""),
-            whole.replace("cab", "c b"),
+            object.replace("\"a\"", "7"),
+            object.replace("\"a\"", "\"\""),
+            object.replace("\"count\":1,", ""),
+            object.replace("\"count\":1,", "\"count\":1,\"count\":1,"),
+            object.replace("cab", "c b"),
+            format!("[{version}]"),
+            format!("[{version},\"a\",1,1,-360,\"cab\"]"),
+            list.replace("\"a\"", "7"),
+            list.replace("\"a\"", "\"\""),
+            list.replace("1,1,", "1,"),
+            list.replace("1,1,", "-1,1,"),
+            list.replace("-360", "-36000"),
+            list.replace("cab", "c b"),
+            list.replace("\"unheard_of\"", "null"),
         ] {
             check(&record, Unreadable::Damaged);
         }
@@ -865,7 +1031,24 @@ fn a_version_that_never_was_is_damage() {
         json!(null),
         json!([2]),
     ] {
-        check(&with("oiled", "/v", version), Unreadable::Damaged);
+        check_with("oiled", "/v", version, Unreadable::Damaged);
+    }
+}
+
+#[test]
+fn a_list_that_says_it_is_of_a_version_of_objects_is_damage_and_so_is_an_object_of_a_version_of_lists()
+ {
+    for line in LISTS.lines() {
+        for version in [0, 1, 2] {
+            let mut record = value(line);
+            record[0] = json!(version);
+            check(&record.to_string(), Unreadable::Damaged);
+        }
+    }
+    for line in OBJECTS.lines() {
+        let mut record = value(line);
+        record["v"] = json!(3);
+        check(&record.to_string(), Unreadable::Damaged);
     }
 }
 
@@ -884,6 +1067,10 @@ fn what_is_no_record_at_all_is_damage() {
         "v=2",
         "{\"V\":2}",
         "{\"v\":}",
+        "[3]",
+        "[3,]",
+        "[{\"v\":1}]",
+        "[[3]]",
         "{'v':2}",
         "undefined",
         "<!doctype html>",
@@ -893,11 +1080,34 @@ fn what_is_no_record_at_all_is_damage() {
 }
 
 #[test]
-fn a_record_whose_fields_have_lost_their_names_is_damage() {
-    check(
-        &with("oiled", "/event/oiled", json!(["a"])),
-        Unreadable::Damaged,
-    );
+fn a_list_where_an_object_has_to_be_is_damage_and_so_is_an_object_where_a_list_has_to_be() {
+    let object = OBJECTS.lines().find(|it| it.contains("setup_used"));
+    let list = LISTS.lines().find(|it| it.contains("setup_used"));
+    let (object, list) = (value(object.unwrap()), value(list.unwrap()));
+    let used = &object["event"]["setup_used"];
+    for (name, at) in [("known", 9), ("sheet", 10)] {
+        let mut changed = object.clone();
+        changed["event"]["setup_used"][name] = list[at].clone();
+        check(&changed.to_string(), Unreadable::Damaged);
+        let mut changed = list.clone();
+        changed[at] = used[name].clone();
+        check(&changed.to_string(), Unreadable::Damaged);
+    }
+    let [object, list] = with("oiled", "/v", json!(1)).map(|it| value(&it));
+    for event in [
+        json!(["oiled", "a"]),
+        json!("oiled"),
+        json!({"oiled": ["a"]}),
+    ] {
+        let mut changed = object.clone();
+        changed["event"] = event;
+        check(&changed.to_string(), Unreadable::Damaged);
+    }
+    for fields in [json!({"shift": "a"}), json!(["a"])] {
+        let mut changed = list.clone();
+        changed[KIND_AT + 1] = fields;
+        check(&changed.to_string(), Unreadable::Damaged);
+    }
 }
 
 proptest! {
@@ -909,17 +1119,17 @@ proptest! {
     }
 
     #[test]
-    fn every_line_is_one_json_object_without_a_break_or_any_other_control_character(entry in any::entry()) {
+    fn every_line_is_one_json_list_without_a_break_or_any_other_control_character(entry in any::entry()) {
         let line = write(&entry);
         // RFC 8259, section 7: control characters in strings are escaped; outside of strings there is no white space.
         prop_assert!(line.chars().all(|letter| '\u{20}' <= letter), "{:?}", line);
         prop_assert_eq!(line.lines().count(), 1);
         let value: Value = serde_json::from_str(&line).unwrap();
-        prop_assert!([json!(1), json!(2)].contains(&value["v"]));
-        prop_assert_eq!(&value["id"], entry.id.as_str());
-        prop_assert_eq!(&value["at_ms"], &json!(entry.at.unix_ms()));
+        prop_assert_eq!(&value[0], &json!(3));
+        prop_assert_eq!(&value[1], entry.id.as_str());
+        prop_assert_eq!(&value[3], &json!(entry.at.unix_ms()));
         if let Event::Noted { text, .. } = &entry.event {
-            prop_assert_eq!(&value["event"]["noted"]["text"], text);
+            prop_assert_eq!(&value[KIND_AT + 2], text);
         }
     }
 
@@ -944,7 +1154,7 @@ proptest! {
 
     #[test]
     fn random_words_of_json_are_no_entry(
-        words in vec("[{}\\[\\],:]|\"v\"|\"id\"|\"event\"|\"oiled\"|0|1|-1|null|true|1e9", 0..40),
+        words in vec("[{}\\[\\],:]|\"v\"|\"id\"|\"event\"|\"oiled\"|0|1|3|-1|null|true|1e9", 0..40),
     ) {
         prop_assert!(read(&words.concat()).is_err());
     }

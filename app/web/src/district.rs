@@ -8,8 +8,8 @@ use evenrow_rules::quantity::Instant;
 /// Where the build puts the file.
 pub const FILE: &str = "district.txt";
 
-/// What the zone of the file is ahead of UTC, as its records say it.
-const ZONE: &str = "\"offset_min\":-360";
+/// What the zone of the file is ahead of UTC, as its records say it: before the name of the device, and nowhere else.
+const ZONE: &str = ",-360,\"";
 
 /// The midnight after the last day of the season.
 const SEASON_ENDS_MS: i64 = 1_784_959_200_000;
@@ -31,7 +31,7 @@ pub fn records(file: &str, now: Instant, offset_minutes: i16) -> Vec<String> {
     // By whole quarters, so that a shift starts at a time that somebody would set.
     let by = now - MORNING_MS;
     let by = by - by.rem_euclid(QUARTER_MS);
-    let zone = format!("\"offset_min\":{offset_minutes}");
+    let zone = format!(",{offset_minutes},\"");
     let (season, morning) = file.split_once("\n\n").unwrap_or_default();
     let season = season.lines().map(|line| (line, midnight - SEASON_ENDS_MS));
     let all = season.chain(morning.lines().map(|line| (line, by)));

@@ -186,10 +186,7 @@ async function keep(page, lines) {
       const opened = await new Promise((done) => (indexedDB.open('evenrow').onsuccess = (it) => done(it.target.result)));
       const writing = opened.transaction('records', 'readwrite');
       const store = writing.objectStore('records');
-      for (const line of some) {
-        const record = JSON.parse(line);
-        store.put(line, record.id ?? record[1]);
-      }
+      for (const line of some) store.put(line, JSON.parse(line)[1]);
       await new Promise((done) => (writing.oncomplete = done));
       opened.close();
     }, all.slice(at, at + 10_000));

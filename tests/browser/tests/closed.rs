@@ -126,6 +126,7 @@ async fn an_import_with_names_that_pollute_objects_brings_nothing_of_them() {
     let lines = [
         r#"{"__proto__":{"storyHit":1},"v":1,"id":"a","count":1,"at_ms":1,"offset_min":0,"device":"cab","event":{"oiled":{"shift":"s"}}}"#,
         r#"{"v":1,"id":"__proto__","count":1,"at_ms":1,"offset_min":0,"device":"constructor","event":{"constructor":{"prototype":{"storyHit":1}}}}"#,
+        r#"[3,"__proto__",1,1,0,"constructor","constructor",{"prototype":{"storyHit":1}}]"#,
         r#"{"v":1,"id":"constructor","count":1,"at_ms":1,"offset_min":0,"device":"cab","event":{"noted":{"shift":"prototype","text":"__proto__"}}}"#,
     ]
     .join("\n");

@@ -392,7 +392,7 @@ async fn erasing_asks_for_a_backup_first_reaches_every_window_and_can_be_taken_b
     to_the_records(&phone).await;
     let records = phone.records();
     records
-        .see_space("Records: 349, 63 kB", "With the app itself: ")
+        .see_space("Records: 349, 31 kB", "With the app itself: ")
         .await;
     records.to_erase().await;
     records.see_asked_for_a_backup().await;

@@ -1,9 +1,9 @@
 //! The bytes of a backup besides its records: its first line, and a record that does not fit on a line of its own.
 
 use evenrow_rules::quantity::Instant;
-use serde::{Deserialize, Serialize};
 
-use super::tree;
+use super::places::{Places, Wire, in_order, quote};
+use super::tree::{self, Tree};
 
 /// The version of the first line that this app writes, and the highest that it reads.
 pub const BACKUP_VERSION: u32 = 1;
@@ -32,73 +32,74 @@ pub(crate) enum FirstLine {
     Other,
 }
 
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct HeaderWire {
-    evenrow_backup: u32,
-    made_ms: i64,
-    app: String,
-    records: u64,
-    crc32: String,
-}
-
-/// What every version of the first line begins with, whatever else it says.
-#[derive(Deserialize)]
-struct VersionOnly {
-    evenrow_backup: u64,
-}
+/// The names that stand in it, in order.
+const HEADER: &str = "evenrow_backup,made_ms,app,records,crc32";
 
 /// The first line, without a line break.
 pub(crate) fn write_header(header: &Header) -> String {
-    let wire = HeaderWire {
-        evenrow_backup: BACKUP_VERSION,
-        made_ms: header.made.unix_ms(),
-        app: header.app.clone(),
-        records: header.records,
-        crc32: format!("{:08x}", header.checksum),
-    };
-    // Strings and whole numbers: there is nothing in it that JSON could refuse.
-    serde_json::to_string(&wire).unwrap_or_default()
+    let mut app = String::new();
+    quote(&header.app, &mut app);
+    let values = [
+        BACKUP_VERSION.to_string(),
+        header.made.unix_ms().to_string(),
+        app,
+        header.records.to_string(),
+        format!("\"{:08x}\"", header.checksum),
+    ];
+    let fields = HEADER.split(',').zip(values);
+    let fields: Vec<String> = fields
+        .map(|(name, value)| format!("\"{name}\":{value}"))
+        .collect();
+    format!("{{{}}}", fields.join(","))
 }
 
 /// Reads a first line.
 pub(crate) fn read_header(line: &str) -> FirstLine {
-    let Some(line) = tree::read(line) else {
+    let Some(Tree::Fields(fields)) = tree::read(line) else {
         return FirstLine::Other;
     };
-    let version = line.to().map(|it: VersionOnly| it.evenrow_backup);
-    if version.is_some_and(|it| u64::from(BACKUP_VERSION) < it) {
-        return FirstLine::Newer;
+    // What every version of the first line begins with, whatever else it says.
+    let version = fields.iter().find(|(name, _)| name == "evenrow_backup");
+    match version {
+        Some((_, Tree::Count(version))) if u64::from(BACKUP_VERSION) < *version => FirstLine::Newer,
+        Some(_) => in_order(fields, HEADER)
+            .and_then(|list| header(&mut Places::of(list)))
+            .map_or(FirstLine::Other, FirstLine::Header),
+        None => FirstLine::Other,
     }
-    line.to::<HeaderWire>()
-        .and_then(|it| {
-            Some(Header {
-                made: Instant::from_unix_ms(it.made_ms),
-                app: it.app,
-                records: it.records,
-                checksum: u32::from_str_radix(&it.crc32, 16).ok()?,
-            })
-        })
-        .map_or(FirstLine::Other, FirstLine::Header)
+}
+
+fn header(places: &mut Places) -> Option<Header> {
+    u32::read(places)?;
+    Some(Header {
+        made: Wire::read(places)?,
+        app: Wire::read(places)?,
+        records: Wire::read(places)?,
+        checksum: u32::from_str_radix(&places.text()?, 16).ok()?,
+    })
 }
 
 /// A record as one line: as it stands, if it begins as an entry does and holds nothing that could break the line; else as
 /// a JSON string. So every record, however damaged, comes out of a backup byte for byte.
 pub(crate) fn line_of(record: &str) -> String {
-    let fits = record.starts_with('{') && !record.contains(char::is_control);
+    let fits = record.starts_with(['[', '{']) && !record.contains(char::is_control);
     if fits {
         return record.to_owned();
     }
-    // A string has nothing in it that JSON could refuse.
-    serde_json::to_string(record).unwrap_or_default()
+    let mut line = String::new();
+    quote(record, &mut line);
+    line
 }
 
 /// The record on a line.
 pub(crate) fn record_on(line: &str) -> String {
     let quoted = if line.starts_with('"') {
-        serde_json::from_str(line).ok()
+        tree::read(line)
     } else {
         None
     };
-    quoted.unwrap_or_else(|| line.to_owned())
+    let Some(Tree::Text(record)) = quoted else {
+        return line.to_owned();
+    };
+    record.into_owned()
 }

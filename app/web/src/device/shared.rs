@@ -3,6 +3,7 @@
 //! <https://developer.mozilla.org/docs/Web/Progressive_web_apps/Manifest/Reference/share_target>. Never here: what stands
 //! in it.
 
+use evenrow_journal::backup;
 use wasm_bindgen::prelude::*;
 
 use super::platform;
@@ -29,10 +30,12 @@ pub async fn take() -> Shared {
     }
     let text = parts.get(1).as_string().unwrap_or_default();
     let text = text.trim();
-    match text.chars().next() {
-        None => Shared::Nothing,
-        // Records begin so, and go by messages as well as by files.
-        Some('{') => Shared::File(text.as_bytes().to_vec()),
-        Some(_) => Shared::Text(text.to_owned()),
+    if text.is_empty() {
+        Shared::Nothing
+    } else if backup::begins_as_one(text) {
+        // Records go by messages as well as by files.
+        Shared::File(text.as_bytes().to_vec())
+    } else {
+        Shared::Text(text.to_owned())
     }
 }

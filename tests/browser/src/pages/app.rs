@@ -537,7 +537,10 @@ impl App {
             opening.onsuccess = () => {
                 const writing = opening.result.transaction('records', 'readwrite');
                 const store = writing.objectStore('records');
-                for (const line of lines.split('\\n').filter(Boolean)) store.put(line, JSON.parse(line).id);
+                for (const line of lines.split('\\n').filter(Boolean)) {
+                    const record = JSON.parse(line);
+                    store.put(line, Array.isArray(record) ? record[1] : record.id);
+                }
                 writing.oncomplete = () => { opening.result.close(); done('kept'); };
             };";
         self.0
