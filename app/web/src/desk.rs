@@ -19,6 +19,8 @@ use crate::later;
 /// How long an entry can be undone after it was kept, in milliseconds.
 const UNDO_MS: i64 = 10_000;
 
+const A_SECOND_MS: i64 = 1000;
+
 /// From so many records on a checkpoint saves a start something.
 const MANY: usize = 1000;
 
@@ -40,9 +42,19 @@ pub struct Undo {
 }
 
 impl Undo {
-    /// Whether it can still be undone. A clock that was set back does not lengthen the time.
+    /// Whether it can still be undone; `now` is looked at once a second, and may be older than the tap. A clock that was
+    /// set back does not lengthen the time.
     pub fn holds(&self, now: Instant) -> bool {
-        (0..UNDO_MS).contains(&(now.unix_ms() - self.kept.unix_ms()))
+        (-A_SECOND_MS..UNDO_MS).contains(&self.since(now))
+    }
+
+    /// Whether it never can be again while the clock goes on.
+    pub fn is_over(&self, now: Instant) -> bool {
+        UNDO_MS <= self.since(now)
+    }
+
+    fn since(&self, now: Instant) -> i64 {
+        now.unix_ms() - self.kept.unix_ms()
     }
 }
 

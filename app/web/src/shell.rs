@@ -526,12 +526,9 @@ fn Notices(
     };
     let undoable = Memo::new(move |_| {
         let undo = desk.undoable().get()?;
-        let holds = undo.holds(app.now.get_untracked());
-        holds.then(|| {
-            // Once it no longer holds, no second is worth a look.
-            app.now.track();
-            undo
-        })
+        // Once it is over, no second is worth a look.
+        let over = undo.is_over(app.now.get_untracked());
+        (!over && undo.holds(app.now.get())).then_some(undo)
     });
     let undo = move || {
         undoable.get().map(|undo| {
