@@ -22,6 +22,8 @@ use crate::shell::App;
 pub struct Later {
     /// Makes the screen of a place.
     pub screen: fn(App, Place) -> AnyView,
+    /// What this phone does for the shift that runs.
+    pub promise: fn(App) -> AnyView,
     /// What is new since it was last read.
     pub news_since: fn(App) -> AnyView,
     /// To whoever has just come, nothing is.
@@ -40,6 +42,7 @@ pub async fn fetch() -> Option<Later> {
 fn second_file() -> Result<Later, SplitLoaderError> {
     Ok(Later {
         screen,
+        promise: screens::reminders::promise,
         news_since: |app| view! { <screens::version::NewsSince app/> }.into_any(),
         nothing_is_new: screens::version::nothing_is_new,
         decide: State::decide,

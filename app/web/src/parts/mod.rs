@@ -13,6 +13,7 @@ pub mod field; // something typed, with its sentence when it is wrong
 pub mod frame_strip; // the strip with the marks for the frame, on paper
 pub mod icon; // our own icons
 pub mod life_bar; // how long a set lasts
+pub mod live; // what follows the values that it reads
 pub mod load_row; // a row on the board with what presses on it
 pub mod news; // what is new
 pub mod next_job; // the one large card with the one large button

@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use super::live::drawn;
+
 /// What the two buttons are called, for those who cannot see the signs on them.
 #[derive(Clone)]
 pub struct StepNames {
@@ -26,18 +28,18 @@ pub fn Stepper(
     on_step: Callback<bool>,
 ) -> impl IntoView {
     let shown = label.clone();
-    view! {
+    drawn(view! {
         <div class="stepper" role="group" aria-label=label>
             <span class="stepper-label" aria-hidden="true">{shown}</span>
             <div class="stepper-row">
                 <button type="button" class="stepper-less" aria-label=names.less on:click=move |_| on_step.run(false)>
                     "\u{2212}"
                 </button>
-                <output class="stepper-value">{value}</output>
+                <output class="stepper-value">{move || value.get()}</output>
                 <button type="button" class="stepper-more" aria-label=names.more on:click=move |_| on_step.run(true)>
                     "+"
                 </button>
             </div>
         </div>
-    }
+    })
 }

@@ -4,6 +4,7 @@
 use evenrow_journal::event::TimeOfDay;
 use leptos::prelude::*;
 
+use super::live::{drawn, settled};
 use super::stepper::StepNames;
 use crate::words::times;
 
@@ -33,9 +34,9 @@ pub fn TimeField(
     /// Another time was tapped or typed.
     on_change: Callback<TimeOfDay>,
 ) -> impl IntoView {
-    let wrong = RwSignal::new(None);
+    let wrong = RwSignal::new(None::<String>);
     // Written anew only when the time is another one: what is half typed here must survive a change elsewhere.
-    let written = Memo::new(move |_| times::time_field(value.get()));
+    let written = settled(move || times::time_field(value.get()));
     let change = move |time: TimeOfDay| {
         wrong.set(None);
         on_change.run(time);
@@ -52,7 +53,7 @@ pub fn TimeField(
         None => wrong.set(Some(not_a_time.clone())),
     };
     let shown = label.clone();
-    view! {
+    drawn(view! {
         <div class="stepper time-field" role="group" aria-label=label>
             <span class="stepper-label" aria-hidden="true">{shown.clone()}</span>
             <div class="stepper-row">
@@ -72,7 +73,7 @@ pub fn TimeField(
                     autocomplete="off"
                     aria-label=shown
                     aria-invalid=move || wrong.with(Option::is_some).to_string()
-                    prop:value=written
+                    prop:value=move || written.get()
                     on:input=move |event| {
                         // Gone as soon as it is right, so that nothing moves under the tap that follows.
                         if times::parse_time(&event_target_value(&event)).is_some() {
@@ -85,7 +86,7 @@ pub fn TimeField(
                     "+"
                 </button>
             </div>
-            <p class="wrong" role="alert">{wrong}</p>
+            <p class="wrong" role="alert">{move || wrong.get().unwrap_or_default()}</p>
         </div>
-    }
+    })
 }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::device::invented;
+use crate::parts::live::{drawn, live, settled, when};
 use crate::shell::App;
 
 /// The offer. While a shift runs there is none, for what it has to remind of must ring.
@@ -12,30 +13,29 @@ pub fn LookRound(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
-    let runs = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    let runs = settled(move || app.state().with(|state| state.running().is_some()));
     // What was erased can be put back only while this page lives.
     let offered = move || !app.invented && app.desk.erased().is_none();
     let offer = move || {
         if runs.get() {
-            view! { <p class="look-round-not-now">{words.district_not_now()}</p> }.into_any()
+            drawn(view! { <p class="look-round-not-now">{words.district_not_now()}</p> })
         } else {
-            view! {
+            drawn(view! {
                 <button type="button" class="action look-round" on:click=move |_| invented::enter()>
                     {words.district_enter()}
                 </button>
-            }
-            .into_any()
+            })
         }
     };
-    view! {
-        <Show when=offered>
+    when(offered, move || {
+        drawn(view! {
             <section class="district">
                 <h2>{words.district_title()}</h2>
                 <p>{words.district_lead()}</p>
-                {offer}
+                {live(offer)}
             </section>
-        </Show>
-    }
+        })
+    })
 }
 
 /// Says on every screen that nothing of it is real, and leads out with one tap.

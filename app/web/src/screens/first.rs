@@ -12,6 +12,7 @@ use super::terms::AskWords;
 use super::units::OneSystem;
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::preferences;
+use crate::parts::live::drawn;
 use crate::place::Place;
 use crate::shell::{App, go};
 
@@ -46,7 +47,7 @@ pub fn First(
             go(&Place::Shift);
         });
     };
-    view! {
+    drawn(view! {
         <main class="screen first">
             <h1 tabindex="-1">{words.first_lead()}</h1>
             <Languages app/>
@@ -69,5 +70,5 @@ pub fn First(
             <a class="action to-terms" href="#terms">{words.terms_title()}</a>
             <p class="small">{words.beware_others_decide()}</p>
         </main>
-    }
+    })
 }

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::usual::step_names;
 use crate::device::preferences;
+use crate::parts::live::{drawn, live, settled};
 use crate::parts::stepper::Stepper;
 use crate::place::Place;
 use crate::shell::{App, go};
@@ -70,24 +71,24 @@ pub fn Look(
             },
         );
     };
-    let running = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    let running = settled(move || app.state().with(|state| state.running().is_some()));
     let form = move || {
-        view! {
+        drawn(view! {
             <p class="caution">{words.beware_make_it_safe_first()}</p>
             {count(words.count_stiff(), |counts| &mut counts.stiff)}
             {count(words.count_stuck(), |counts| &mut counts.stuck)}
             {count(words.count_broken(), |counts| &mut counts.broken)}
             <p>{words.some_not_advice()}</p>
             <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
-        }
+        })
     };
-    view! {
+    drawn(view! {
         <h1 tabindex="-1">{words.some_not_title()}</h1>
-        {move || if running.get() {
-            form().into_any()
+        {live(move || if running.get() {
+            form()
         } else {
-            view! { <p class="empty">{words.look_empty()}</p> }.into_any()
-        }}
+            drawn(view! { <p class="empty">{words.look_empty()}</p> })
+        })}
         <a class="action" href="#shift">{words.back_to_shift()}</a>
-    }
+    })
 }

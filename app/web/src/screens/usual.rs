@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::device::clock;
 use crate::parts::choice::Choice;
+use crate::parts::live::{drawn, when};
 use crate::parts::stepper::StepNames;
 use crate::parts::time_field::{TimeField, TimeNames};
 use crate::shell::App;
@@ -127,8 +128,8 @@ pub fn ShiftFields(
             />
         }
     };
-    // A memo: the field must not be drawn anew with every change of the form, half typed as it may be.
-    let has_rest = Memo::new(move |_| 0 < form.with(|form| form.rest_minutes));
+    // The field must not be drawn anew with every change of the form, half typed as it may be.
+    let has_rest = move || 0 < form.with(|form| form.rest_minutes);
     let rest_options = REST_MINUTES
         .iter()
         .map(|minutes| {
@@ -145,7 +146,7 @@ pub fn ShiftFields(
         let minutes = REST_MINUTES.get(at).copied().unwrap_or(0);
         change(&|form| form.rest_minutes = minutes);
     };
-    view! {
+    drawn(view! {
         {time(words.shift_start(), |form| form.start, |form, minutes| form.start = minutes)}
         {time(words.shift_end(), |form| form.end, |form, minutes| form.end = minutes)}
         <Choice
@@ -160,10 +161,10 @@ pub fn ShiftFields(
             chosen=Signal::derive(rest_chosen)
             on_pick=Callback::new(pick_rest)
         />
-        {move || has_rest.get().then(|| {
-            time(words.rest_start(), |form| form.rest, |form, minutes| form.rest = minutes)
+        {when(has_rest, move || {
+            time(words.rest_start(), |form| form.rest, |form, minutes| form.rest = minutes).into_any()
         })}
-    }
+    })
 }
 
 #[cfg(test)]
