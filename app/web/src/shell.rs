@@ -23,7 +23,6 @@ use crate::parts::notice::{Tone, notice, question};
 use crate::parts::tab_bar::{Tab, tab_bar};
 use crate::place::Place;
 use crate::screens;
-use crate::screens::row_plates::Plates;
 use crate::units::Units;
 use crate::vigil::Vigil;
 use crate::words::{Words, times};
@@ -464,7 +463,9 @@ fn notices(app: App) -> AnyView {
         let trouble = desk.trouble().get()?;
         let (text, action, on_press): (_, _, Box<dyn Fn()>) = match trouble {
             Trouble::Refused(refusal) => (
-                words.refusal(&refusal, app.units.get()),
+                words
+                    .refusal_at_work(&refusal, app.units.get())
+                    .or_else(|| app.later().map(|later| (later.refusal)(app, &refusal)))?,
                 words.understood(),
                 Box::new(move || desk.clear_trouble()),
             ),
@@ -483,20 +484,15 @@ fn notices(app: App) -> AnyView {
     });
     let undo = move || {
         let undo = desk.undoable().get().filter(|_| undo_holds.get())?;
-        let text = words.kept(&words.happened(&undo.event, &|position| tooth_at(app, position)));
+        let happened = words
+            .happened_at_work(&undo.event)
+            .or_else(|| app.later().map(|later| (later.happened)(app, &undo.event)))?;
+        let text = words.kept(&happened);
         Some(kept(text, words.undo(), Box::new(move || desk.undo_last())))
     };
-    let not_put_back = RwSignal::new(None);
-    let put_back = move || {
-        page::run(async move {
-            let kept = desk.put_back().await;
-            not_put_back.set(kept.err().map(|why| words.not_kept(&why.0)));
-        });
-    };
     let erased = move || {
-        let many = desk.erased()?.to_string();
-        let text = not_put_back.get().unwrap_or_else(|| words.erased(&many));
-        Some(kept(text, words.put_back(), Box::new(put_back)))
+        desk.erased()?;
+        app.later().map(|later| (later.erased)(app))
     };
     // An update reloads the page; it must not be tapped away while something rings.
     let rings = settled(move || app.vigil.ringing().is_some());
@@ -590,18 +586,6 @@ fn notices(app: App) -> AnyView {
         </div>
         </div>
     })
-}
-
-/// The name of a tooth of the mounted set.
-fn tooth_at(app: App, position: u16) -> String {
-    let plates = app.machine.with(|machine| {
-        let machine = machine.as_ref()?;
-        app.state().with(|state| {
-            let set = state.teeth.on(&machine.id)?;
-            Some(Plates::of(&machine.machine, set))
-        })
-    });
-    plates.unwrap_or_default().short(app.words, position)
 }
 
 fn tabs(app: App) -> [Tab; 4] {
