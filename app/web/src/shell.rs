@@ -20,6 +20,7 @@ use crate::parts::alarm::{AlarmView, AlarmWords, alarm};
 use crate::parts::icon::{Shape, icon};
 use crate::parts::live::{drawn, follow, live, perhaps, settled};
 use crate::parts::notice::{Tone, notice, question};
+use crate::parts::plain::{button, sentence, within};
 use crate::parts::tab_bar::{Tab, tab_bar};
 use crate::place::Place;
 use crate::screens;
@@ -307,10 +308,10 @@ fn top_bar(app: App) -> AnyView {
         drawn(view! {
             <header class="top-bar">
                 <a class="top-bar-machine" href="#machine">
-                    <span class="top-bar-name">{name.unwrap_or_else(|| words.machine_unnamed())}</span>
+                    {within("top-bar-name", name.unwrap_or_else(|| words.machine_unnamed()))}
                     {icon(Shape::More)}
                 </a>
-                <span class="top-bar-clock">{times::here(app.vigil.minute().get())}</span>
+                {within("top-bar-clock", times::here(app.vigil.minute().get()))}
                 <button type="button" class="top-bar-theme" aria-label=label on:click=move |_| app.choose_theme(other)>
                     {icon(shape)}
                 </button>
@@ -385,9 +386,7 @@ fn fetched(app: App, place: Place) -> AnyView {
         }
         Fetch::Failed => drawn(view! {
             <p class="later caution" role="alert">{words.later_failed()}</p>
-            <button type="button" class="main-action" on:click=move |_| app.fetch_later()>
-                {words.try_again()}
-            </button>
+            {button("main-action", words.try_again(), move || app.fetch_later())}
         }),
     })
 }
@@ -506,7 +505,7 @@ fn notices(app: App) -> AnyView {
             )
         })
     };
-    let warned = |text: String| drawn(view! { <p class="notices-warning">{text}</p> });
+    let warned = |text: String| sentence("notices-warning", text);
     let warning = move || match desk.place_of_records().get() {
         Keeping::Weak => Some(warned(words.keeping_weak())),
         Keeping::Unknown => Some(warned(words.keeping_unknown())),
@@ -518,7 +517,7 @@ fn notices(app: App) -> AnyView {
     };
     let keeping = move || {
         let keeping = desk.keeping().get();
-        keeping.then(|| drawn(view! { <p class="notices-keeping">{words.keeping()}</p> }))
+        keeping.then(|| sentence("notices-keeping", words.keeping()))
     };
     let mut anew = false;
     follow(move || {

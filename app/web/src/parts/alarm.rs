@@ -7,6 +7,7 @@ use leptos::prelude::*;
 
 use super::icon::{Shape, icon};
 use super::live::{drawn, each};
+use super::plain::{button, sentence, within};
 
 /// What it says, second by second.
 pub struct AlarmView {
@@ -42,13 +43,11 @@ pub fn alarm(
     on_put_off: Callback<u8>,
 ) -> AnyView {
     let put_off = |(minutes, name): (u8, String)| {
-        drawn(view! {
-            <button type="button" class="big-action alarm-put-off" on:click=move |_| on_put_off.run(minutes)>
-                {name}
-            </button>
+        button("big-action alarm-put-off", name, move || {
+            on_put_off.run(minutes)
         })
     };
-    let caution = |text: String| drawn(view! { <p class="caution">{text}</p> });
+    let caution = |text: String| sentence("caution", text);
     drawn(view! {
         <section
             class="alarm"
@@ -63,18 +62,18 @@ pub fn alarm(
                 <h2 id="alarm-title" class="alarm-title">{words.title}</h2>
             </div>
             <p id="alarm-when" class="alarm-when">
-                <span class="alarm-word">{shown.word}</span>
+                {within("alarm-word", shown.word)}
                 " "
-                <span class="alarm-big">{shown.big}</span>
+                {within("alarm-big", shown.big)}
                 " "
-                <span class="alarm-small">{shown.small}</span>
+                {within("alarm-small", shown.small)}
             </p>
             <button type="button" class="main-action alarm-done" on:click=move |_| on_done()>
                 {icon(Shape::Tick)}
                 <span>{words.done}</span>
             </button>
             <div class="pair">{each(words.put_off, put_off)}</div>
-            <p class="alarm-sound">{shown.sound}</p>
+            {sentence("alarm-sound", shown.sound)}
             {each(words.cautions, caution)}
         </section>
     })

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::icon::{Shape, icon};
-use super::live::{drawn, each, live};
+use super::live::{Reads, drawn, each, live};
 
 /// A question with its answers in order.
 #[component]
@@ -15,7 +15,7 @@ pub fn Choice(
     options: Vec<String>,
     /// Which is chosen, if any.
     #[prop(into)]
-    chosen: Signal<Option<usize>>,
+    chosen: Reads<Option<usize>>,
     /// One was picked.
     on_pick: Callback<usize>,
 ) -> impl IntoView {

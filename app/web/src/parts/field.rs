@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::live::drawn;
+use super::live::{Reads, drawn};
 
 /// What kind of keyboard the phone should offer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,10 +32,10 @@ pub fn Field(
     keyboard: Keyboard,
     /// What stands in it.
     #[prop(into)]
-    value: Signal<String>,
+    value: Reads<String>,
     /// Whether something is wrong with it.
     #[prop(into)]
-    invalid: Signal<bool>,
+    invalid: Reads<bool>,
     /// Something was typed.
     on_input: Callback<String>,
 ) -> impl IntoView {

@@ -57,3 +57,43 @@ pub fn follow(act: impl FnMut() + 'static) {
     let mut act: Box<dyn FnMut()> = Box::new(act);
     Effect::new(move |_: Option<()>| act());
 }
+
+/// A value as it stands, for a part that follows it. A `Signal` would bring along every way in which one can be made.
+#[derive(Clone)]
+pub struct Reads<T>(Arc<dyn Fn() -> T + Send + Sync>);
+
+impl<T: 'static> Reads<T> {
+    /// What is read.
+    pub fn of(read: impl Fn() -> T + Send + Sync + 'static) -> Reads<T> {
+        Reads(Arc::new(read))
+    }
+
+    /// Reads it, and follows it.
+    pub fn get(&self) -> T {
+        (self.0)()
+    }
+}
+
+impl<T: Clone + Send + Sync + 'static> From<Signal<T>> for Reads<T> {
+    fn from(signal: Signal<T>) -> Reads<T> {
+        Reads::of(move || signal.get())
+    }
+}
+
+impl<T: Clone + Send + Sync + 'static> From<Memo<T>> for Reads<T> {
+    fn from(memo: Memo<T>) -> Reads<T> {
+        Reads::of(move || memo.get())
+    }
+}
+
+impl<T: Clone + Send + Sync + 'static> From<RwSignal<T>> for Reads<T> {
+    fn from(signal: RwSignal<T>) -> Reads<T> {
+        Reads::of(move || signal.get())
+    }
+}
+
+impl From<bool> for Reads<bool> {
+    fn from(it: bool) -> Reads<bool> {
+        Reads::of(move || it)
+    }
+}

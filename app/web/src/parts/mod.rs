@@ -19,6 +19,7 @@ pub mod news; // what is new
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
 pub mod phone_laid; // how the phone is to be laid
+pub mod plain; // a sentence, a button, a link
 pub mod readiness; // what this phone can and cannot do
 pub mod row_profile; // how even the row is
 pub mod row_strip; // the plates on the board

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::icon::{Shape, icon};
 use super::live::drawn;
+use super::plain::within;
 
 /// How pressing it is. Told by shape and word as well as by colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,10 +51,10 @@ pub fn next_job(card: Card, on_press: impl Fn() + 'static) -> AnyView {
         <section class="next-job" data-press=card.press.name()>
             <h1 class="next-job-title" tabindex="-1">{card.title}</h1>
             <p class="next-job-when">
-                <span class="next-job-word">{card.word}</span>
+                {within("next-job-word", card.word)}
                 <span class="next-job-big" role="timer">{card.big}</span>
                 " "
-                <span class="next-job-small">{card.small}</span>
+                {within("next-job-small", card.small)}
             </p>
             <button type="button" class="main-action next-job-button" on:click=move |_| on_press()>
                 {icon(shape)}

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::live::{drawn, each};
+use super::plain::{button, sentence};
 
 /// How it is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,22 +35,19 @@ pub fn Notice(
 pub fn notice(tone: Tone, text: String, action: String, on_press: impl Fn() + 'static) -> AnyView {
     drawn(view! {
         <div class="notice" class:notice-trouble=tone == Tone::Trouble>
-            <p class="notice-text">{text}</p>
-            <button type="button" class="notice-action" on:click=move |_| on_press()>{action}</button>
+            {sentence("notice-text", text)}
+            {button("notice-action", action, move || on_press())}
         </div>
     })
 }
 
 /// A sentence and two answers, of which one has to be picked.
 pub fn question(text: String, answers: [String; 2], on_pick: Callback<usize>) -> AnyView {
-    let answer = move |(at, name): (usize, String)| {
-        drawn(
-            view! { <button type="button" class="notice-action" on:click=move |_| on_pick.run(at)>{name}</button> },
-        )
-    };
+    let answer =
+        move |(at, name): (usize, String)| button("notice-action", name, move || on_pick.run(at));
     drawn(view! {
         <div class="notice notice-trouble notice-question">
-            <p class="notice-text">{text}</p>
+            {sentence("notice-text", text)}
             {each(answers.into_iter().enumerate(), answer)}
         </div>
     })

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::live::drawn;
+use super::live::{Reads, drawn};
 
 /// What the two buttons are called, for those who cannot see the signs on them.
 #[derive(Clone)]
@@ -21,7 +21,7 @@ pub fn Stepper(
     label: String,
     /// The number as shown.
     #[prop(into)]
-    value: Signal<String>,
+    value: Reads<String>,
     /// What the buttons are called.
     names: StepNames,
     /// A button was pressed: `true` for more.

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
-use crate::parts::live::{drawn, when};
+use crate::parts::live::{Reads, drawn, when};
 use crate::shell::App;
 use crate::units::{Quantity, System, Units};
 use crate::words::numbers::{parse_thousandths, thousandths};
@@ -117,15 +117,15 @@ pub fn BoardFields(
         <Choice
             label=words.board_ask()
             options=options
-            chosen=Signal::derive(move || form.with(|form| form.picked))
+            chosen=Reads::of(move || form.with(|form| form.picked))
             on_pick=Callback::new(pick)
         />
         {when(other, move || view! {
             <Field
                 label=label()
                 keyboard=Keyboard::Decimal
-                value=Signal::derive(move || form.with(|form| form.typed.clone()))
-                invalid=Signal::derive(move || wrong.get().is_some())
+                value=Reads::of(move || form.with(|form| form.typed.clone()))
+                invalid=Reads::of(move || wrong.get().is_some())
                 on_input=Callback::new(typed)
             />
         }.into_any())}

@@ -13,6 +13,7 @@ use super::start::Start;
 use crate::parts::icon::Shape;
 use crate::parts::live::{drawn, live, nothing, perhaps, settled};
 use crate::parts::next_job::{Card, Press, next_job};
+use crate::parts::plain::{button, link, sentence, within};
 use crate::parts::shift_line::shift_line;
 use crate::place::Place;
 use crate::shell::{App, go};
@@ -65,7 +66,7 @@ fn running_shift(app: App) -> AnyView {
             <section class="promise">
                 <h2>{words.promise_title()}</h2>
                 {live(move || perhaps(promise()))}
-                <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
+                {link("action to-reminders", "#reminders", words.to_reminders())}
             </section>
         })}
         </div>
@@ -92,17 +93,15 @@ fn as_it_stands(app: App, shift: &ShiftRecord, has_set: bool, now: Instant) -> A
         &List::Opening.items().len().to_string(),
     );
     let start_break = (next != Next::EndBreak).then(|| {
-        drawn(view! {
-            <button type="button" class="action start-break" on:click=move |_| app.desk.submit(Command::StartBreak)>
-                {words.start_break()}
-            </button>
+        button("action start-break", words.start_break(), move || {
+            app.desk.submit(Command::StartBreak)
         })
     });
     drawn(view! {
         <div class="shift-now">
         <div class="shift-head">
-            <span class="shift-head-work">{work}</span>
-            <span class="shift-head-tally">{tally}</span>
+            {within("shift-head-work", work)}
+            {within("shift-head-tally", tally)}
         </div>
         {shift_line(line::shown(shift, &standing, now, words))}
         {next_job(card(app, shift, &standing, now), press)}
@@ -112,11 +111,11 @@ fn as_it_stands(app: App, shift: &ShiftRecord, has_set: bool, now: Instant) -> A
         {perhaps(looks)}
         <div class="trio">
             {perhaps(start_break)}
-            <a class="action change-work" href="#setup">{words.change_work()}</a>
-            <a class="action write-note" href="#note">{words.write_note()}</a>
+            {link("action change-work", "#setup", words.change_work())}
+            {link("action write-note", "#note", words.write_note())}
         </div>
-        <a class="action to-opening" href="#opening">{opening}</a>
-        <a class="action to-closing" href="#closing">{words.end_of_shift()}</a>
+        {link("action to-opening", "#opening", opening)}
+        {link("action to-closing", "#closing", words.end_of_shift())}
         </div>
     })
 }
@@ -133,9 +132,7 @@ fn oiled_on_break(app: App, standing: &Standing, now: Instant) -> AnyView {
                 <span>{words.oil_title()}</span>
                 <span class="oil-when">{when}</span>
             </h2>
-            <button type="button" class="action oiled-in-break" on:click=move |_| app.desk.submit(Command::Oil)>
-                {words.oiled_now()}
-            </button>
+            {button("action oiled-in-break", words.oiled_now(), move || app.desk.submit(Command::Oil))}
         </section>
     })
 }
@@ -156,14 +153,8 @@ fn looks(app: App, shift: &ShiftRecord, has_set: bool, now: Instant) -> AnyView 
     let more_often = shift.facts(now).is_shortened(now).then(|| {
         drawn(view! {
             <div class="more-often">
-                <p class="caution">{words.oil_more_often()}</p>
-                <button
-                    type="button"
-                    class="action keep-usual"
-                    on:click=move |_| app.desk.submit(Command::KeepUsualInterval)
-                >
-                    {words.keep_usual_interval()}
-                </button>
+                {sentence("caution", words.oil_more_often())}
+                {button("action keep-usual", words.keep_usual_interval(), move || app.desk.submit(Command::KeepUsualInterval))}
             </div>
         })
     });

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::{clock, preferences};
 use crate::parts::live::{drawn, perhaps};
+use crate::parts::plain::title;
 use crate::shell::App;
 
 /// The form, filled with the usual shift.
@@ -37,7 +38,7 @@ pub fn Start(
         drawn(view! { <a class="action" href=format!("#report/{id}")>{words.last_report()}</a> })
     });
     drawn(view! {
-        <h1 tabindex="-1">{words.start_title()}</h1>
+        {title(words.start_title())}
         <p>{words.start_lead()}</p>
         <ShiftFields app form on_change=changed/>
         <button type="button" class="main-action start-shift" on:click=start>{words.start_action()}</button>

@@ -6,6 +6,7 @@ use super::install::{Step, ToInstall};
 use crate::device::page;
 use crate::parts::drawn::wide;
 use crate::parts::live::{drawn, live, perhaps, when};
+use crate::parts::plain::within;
 use crate::shell::App;
 use crate::words::Words;
 
@@ -36,7 +37,7 @@ pub fn Steps(
         let count = words.step_of(&(at + 1).to_string(), &STEPS.len().to_string());
         Some(drawn(view! {
             {wide(name)}
-            <p><span class="steps-count">{count}</span>{sentence(words)}</p>
+            <p>{within("steps-count", count)}{sentence(words)}</p>
         }))
     };
     let skip = move || {

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::device::clock;
 use crate::parts::choice::Choice;
-use crate::parts::live::{drawn, when};
+use crate::parts::live::{Reads, drawn, when};
 use crate::parts::stepper::StepNames;
 use crate::parts::time_field::{TimeField, TimeNames};
 use crate::shell::App;
@@ -123,7 +123,7 @@ pub fn ShiftFields(
             <TimeField
                 names=TimeNames { steps: step_names(words, &label), not_a_time: words.not_a_time() }
                 label=label
-                value=Signal::derive(move || TimeOfDay::from_minutes(form.with(read)))
+                value=Reads::of(move || TimeOfDay::from_minutes(form.with(read)))
                 on_change=Callback::new(move |time: TimeOfDay| change(&|form| write(form, time.minutes())))
             />
         }
@@ -152,13 +152,13 @@ pub fn ShiftFields(
         <Choice
             label=words.shift_end_day()
             options=vec![words.same_day(), words.next_day()]
-            chosen=Signal::derive(move || Some(usize::from(form.with(|form| form.next_day))))
+            chosen=Reads::of(move || Some(usize::from(form.with(|form| form.next_day))))
             on_pick=Callback::new(move |at: usize| change(&|form| form.next_day = at == 1))
         />
         <Choice
             label=words.rest_length()
             options=rest_options
-            chosen=Signal::derive(rest_chosen)
+            chosen=Reads::of(rest_chosen)
             on_pick=Callback::new(pick_rest)
         />
         {when(has_rest, move || {
