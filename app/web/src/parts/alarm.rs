@@ -44,7 +44,7 @@ pub fn alarm(
 ) -> AnyView {
     let put_off = |(minutes, name): (u8, String)| {
         button("big-action alarm-put-off", name, move || {
-            on_put_off.run(minutes)
+            on_put_off.run(minutes);
         })
     };
     let caution = |text: String| sentence("caution", text);

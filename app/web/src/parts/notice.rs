@@ -36,7 +36,7 @@ pub fn notice(tone: Tone, text: String, action: String, on_press: impl Fn() + 's
     drawn(view! {
         <div class="notice" class:notice-trouble=tone == Tone::Trouble>
             {sentence("notice-text", text)}
-            {button("notice-action", action, move || on_press())}
+            {button("notice-action", action, on_press)}
         </div>
     })
 }

@@ -22,7 +22,7 @@ pub fn LookRound(
             sentence("look-round-not-now", words.district_not_now())
         } else {
             button("action look-round", words.district_enter(), move || {
-                invented::enter()
+                invented::enter();
             })
         }
     };
@@ -47,7 +47,7 @@ pub fn Banner(
     view! {
         <aside class="district-banner" aria-label=words.district_title()>
             <p>{words.district_banner()}</p>
-            {button("notice-action leave-district", words.district_leave(), move || invented::leave())}
+            {button("notice-action leave-district", words.district_leave(), invented::leave)}
         </aside>
     }
 }

@@ -67,7 +67,7 @@ pub fn First(
                 <h2>{words.usual_ask()}</h2>
                 <ShiftFields app form=shift on_change=changed/>
             </section>
-            {button("main-action", words.first_done(), move || begin())}
+            {button("main-action", words.first_done(), begin)}
             {link("action to-records", "#records", words.first_from_file())}
             {link("action to-terms", "#terms", words.terms_title())}
             {sentence("small", words.beware_others_decide())}

@@ -94,7 +94,7 @@ fn as_it_stands(app: App, shift: &ShiftRecord, has_set: bool, now: Instant) -> A
     );
     let start_break = (next != Next::EndBreak).then(|| {
         button("action start-break", words.start_break(), move || {
-            app.desk.submit(Command::StartBreak)
+            app.desk.submit(Command::StartBreak);
         })
     });
     drawn(view! {
