@@ -9,6 +9,8 @@ use crate::device::notify::Permission;
 use crate::device::share::{self, Handed};
 use crate::device::sound::{Sound, Strength};
 use crate::device::{clock, page};
+use crate::parts::live::drawn;
+use crate::parts::plain::link;
 use crate::parts::readiness::{Ability, Readiness};
 use crate::phone_check::{ON_TIME_WITHIN, Proof, Stands};
 use crate::shell::App;
@@ -18,7 +20,13 @@ use crate::words::{times, without_soft_hyphens};
 pub fn promise(app: App) -> AnyView {
     let (phone, calendar) = (abilities(app), calendar_ability(app));
     let lines = Memo::new(move |_| [phone.get(), calendar.get()].concat());
-    view! { <Readiness lines/> }.into_any()
+    drawn(view! {
+        <section class="promise">
+            <h2>{app.words.promise_title()}</h2>
+            <Readiness lines/>
+            {link("action to-reminders", "#reminders", app.words.to_reminders())}
+        </section>
+    })
 }
 
 /// What this phone can and cannot do, as far as is known.

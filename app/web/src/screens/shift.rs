@@ -45,7 +45,6 @@ pub fn Shift(
 
 /// The shift as it stands, drawn again whenever that has changed; below it what this phone does about it.
 fn running_shift(app: App) -> AnyView {
-    let words = app.words;
     let stands = move || {
         let now = app.vigil.moment().get();
         let machine = app.machine.with(|it| it.as_ref().map(|it| it.id.clone()));
@@ -58,19 +57,12 @@ fn running_shift(app: App) -> AnyView {
             as_it_stands(app, shift, has_set, now)
         })
     };
-    let promise = move || app.later().map(|later| (later.promise)(app));
-    drawn(view! {
-        <div class="shift">
-        {live(stands)}
-        {(!app.invented).then(|| view! {
-            <section class="promise">
-                <h2>{words.promise_title()}</h2>
-                {live(move || perhaps(promise()))}
-                {link("action to-reminders", "#reminders", words.to_reminders())}
-            </section>
-        })}
-        </div>
-    })
+    // All of it stands below the rest, so that nothing moves when it comes.
+    let promise = move || {
+        let later = app.later().filter(|_| !app.invented)?;
+        Some((later.promise)(app))
+    };
+    drawn(view! { <div class="shift">{live(stands)}{live(move || perhaps(promise()))}</div> })
 }
 
 /// What is due, the day on a line, and all that can be recorded now.
