@@ -243,18 +243,13 @@ pub fn breaks(planned: &[Span], taken: &[Span]) -> Vec<Break> {
             planned: true,
         })
     });
-    let taken = taken.iter().map(|&span| Break {
-        span,
-        planned: false,
-    });
-    // Put where it belongs one by one, as the oilings are in `reconcile`: they are few and mostly in order, and a sort that
-    // is made for many is long in the wasm.
-    let mut all: Vec<Break> = Vec::new();
-    for next in kept.chain(taken).filter(|it| !it.span.length().is_zero()) {
-        let key = |it: &Break| (it.span.start(), it.span.end());
-        let behind = all.partition_point(|it| key(it) <= key(&next));
-        all.insert(behind, next);
-    }
+    let all = kept
+        .chain(taken.iter().map(|&span| Break {
+            span,
+            planned: false,
+        }))
+        .filter(|it| !it.span.length().is_zero());
+    let all = in_order(all, |it| (it.span.start(), it.span.end()));
     let mut apart: Vec<Break> = Vec::with_capacity(all.len());
     for next in all {
         match apart.last_mut() {
@@ -670,11 +665,7 @@ impl ShiftFacts {
 pub fn reconcile(dues: &[Due], oiled: &[Instant], now: Instant, over: bool) -> Standing {
     let mut served: Vec<Option<Instant>> = alloc::vec![None; dues.len()];
     let mut extra = Vec::new();
-    let mut in_order: Vec<Instant> = Vec::new();
-    for &at in oiled {
-        in_order.insert(in_order.partition_point(|it| *it <= at), at);
-    }
-    for at in in_order {
+    for at in in_order(oiled.iter().copied(), |at| *at) {
         match slot_for(dues, &served, at) {
             Some(slot) => served[slot] = Some(at),
             None => extra.push(at),
@@ -692,6 +683,17 @@ pub fn reconcile(dues: &[Due], oiled: &[Instant], now: Instant, over: bool) -> S
         })
         .collect();
     Standing { slots, extra }
+}
+
+/// The few things of a day in the order of a key, most of which come in it. A sorter made for thousands would weigh
+/// more in the program than all that is reckoned here.
+fn in_order<T, K: Ord>(of_a_day: impl IntoIterator<Item = T>, key: impl Fn(&T) -> K) -> Vec<T> {
+    let mut ordered: Vec<T> = Vec::new();
+    for it in of_a_day {
+        let at = ordered.partition_point(|before| key(before) <= key(&it));
+        ordered.insert(at, it);
+    }
+    ordered
 }
 
 fn slot_for(dues: &[Due], served: &[Option<Instant>], at: Instant) -> Option<usize> {

@@ -13,6 +13,8 @@ use evenrow_journal::{Command, Event, Journal, Refusal, State};
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
+use crate::device::page;
+use crate::errand;
 use crate::place::Place;
 use crate::screens;
 use crate::screens::note::On;
@@ -23,10 +25,20 @@ use crate::shell::App;
 pub struct Later {
     /// Makes the screen of a place.
     pub screen: fn(App, Place) -> AnyView,
+    /// What this phone does for the shift that runs.
+    pub promise: fn(App) -> AnyView,
     /// What is new since it was last read.
     pub news_since: fn(App) -> AnyView,
     /// To whoever has just come, nothing is.
     pub nothing_is_new: fn(),
+    /// What was recorded by what is not asked at work.
+    pub happened: fn(App, &Event) -> String,
+    /// Why that was refused.
+    pub refusal: fn(App, &Refusal) -> String,
+    /// A file goes where files are taken in, and shows what it would bring; a text waits as the draft of a note.
+    pub see_what_was_shared: fn(App),
+    /// Puts back what was erased in this window.
+    pub erased: fn(App) -> AnyView,
     /// What comes of a command that is not asked at work.
     pub decide: fn(&State, Command) -> Result<Vec<Event>, Refusal>,
     /// The checkpoint of all records, as it is kept.
@@ -43,8 +55,13 @@ pub async fn fetch() -> Option<Later> {
 fn second_file() -> Result<Later, SplitLoaderError> {
     Ok(Later {
         screen,
+        promise: screens::reminders::promise,
         news_since: |app| view! { <screens::version::NewsSince app/> }.into_any(),
         nothing_is_new: screens::version::nothing_is_new,
+        happened: screens::row_plates::happened,
+        refusal: |app, refusal| app.words.refusal(refusal, app.units.get()),
+        see_what_was_shared: |app| page::run(errand::see_what_was_shared(app)),
+        erased: screens::erase::erased,
         decide: State::decide,
         checkpoint: |journal, state| Some(Checkpoint::of(journal, state)?.write()),
     })

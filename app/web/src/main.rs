@@ -21,7 +21,7 @@ use leptos::mount::mount_to_body;
 
 use crate::desk::Desk;
 use crate::device::{language, page};
-use crate::shell::{App, Shell, ShellProps};
+use crate::shell::{App, shell};
 use crate::words::Words;
 
 fn main() {
@@ -37,7 +37,7 @@ fn main() {
         mount_to_body(move || {
             let app = App::new(desk, words);
             app.fetch_later();
-            Shell(ShellProps { app })
+            shell(app)
         });
         page::started();
     });

@@ -16,13 +16,14 @@ use crate::device::store::Keeping;
 use crate::device::{address, install, invented, offline, page, preferences};
 use crate::errand::Errand;
 use crate::later::{self, Later};
-use crate::parts::alarm::{Alarm, AlarmView, AlarmWords};
-use crate::parts::icon::{Icon, Shape};
-use crate::parts::notice::{Notice, Question, Tone};
-use crate::parts::tab_bar::{Tab, TabBar};
+use crate::parts::alarm::{AlarmView, AlarmWords, alarm};
+use crate::parts::icon::{Shape, icon};
+use crate::parts::live::{drawn, follow, live, perhaps, settled};
+use crate::parts::notice::{Tone, notice, question};
+use crate::parts::plain::{button, sentence, within};
+use crate::parts::tab_bar::{Tab, tab_bar};
 use crate::place::Place;
 use crate::screens;
-use crate::screens::row_plates::Plates;
 use crate::units::Units;
 use crate::vigil::Vigil;
 use crate::words::{Words, times};
@@ -150,7 +151,7 @@ impl App {
     }
 
     /// The second file, once it is there.
-    fn later(self) -> Option<Later> {
+    pub fn later(self) -> Option<Later> {
         match self.later.get() {
             Fetch::Done(later) => Some(later),
             Fetch::Underway | Fetch::Failed => None,
@@ -220,38 +221,38 @@ fn is_night(theme: Theme) -> bool {
 }
 
 /// The whole app, drawn anew in each language that is chosen. What is half typed is in drafts, and comes back.
-#[component]
-pub fn Shell(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
-    move || {
+pub fn shell(app: App) -> AnyView {
+    live(move || {
         let words = app.spoken.get();
-        view! { <InOneLanguage app=App { words, ..app }/> }
-    }
+        in_one_language(App { words, ..app })
+    })
 }
 
-#[component]
-fn InOneLanguage(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
-    let words = app.words;
-    let known = Memo::new(move |_| app.machine.with(Option::is_some));
-    let glance = Memo::new(move |_| glance(app));
-    Effect::new(move |_| preferences::set_glance(glance.get()));
-    view! {
-        <Show when=move || known.get() fallback=move || view! { <Before app/> }>
-            <TopBar app/>
-            <Screen app/>
-            <Notices app/>
-            <TabBar label=words.tabs() tabs=tabs(app)/>
-            <Rings app/>
-        </Show>
-        <Show when=move || !known.get()>
-            <Notices app/>
-        </Show>
-    }
+fn in_one_language(app: App) -> AnyView {
+    let known = settled(move || app.machine.with(Option::is_some));
+    let mut last = None;
+    follow(move || {
+        let glance = Some(glance(app));
+        if last != glance {
+            last.clone_from(&glance);
+            preferences::set_glance(glance.flatten());
+        }
+    });
+    live(move || {
+        if !known.get() {
+            return drawn(view! {
+                {before(app)}
+                {notices(app)}
+            });
+        }
+        drawn(view! {
+            {top_bar(app)}
+            {screen(app)}
+            {notices(app)}
+            {live(move || tab_bar(app.words.tabs(), tabs(app)))}
+            {rings(app)}
+        })
+    })
 }
 
 /// What the page shows at the next start until the app is there: nothing that the next minute makes untrue.
@@ -276,170 +277,132 @@ fn glance(app: App) -> Option<[String; 4]> {
 
 /// What is shown while no machine is known: the three questions, what a file brings in their place, or what helps to
 /// answer them.
-#[component]
-fn Before(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
-    Effect::new(move |_| app.later().map(|later| (later.nothing_is_new)()));
-    move || {
+fn before(app: App) -> AnyView {
+    follow(move || {
+        if let Some(later) = app.later() {
+            (later.nothing_is_new)();
+        }
+    });
+    live(move || {
         let place = app.place.get();
         if matches!(place, Place::Records | Place::Terms(_) | Place::Install) {
-            view! { <main class="screen"><Fetched app place/></main> }.into_any()
+            drawn(view! { <main class="screen">{fetched(app, place)}</main> })
         } else {
             view! { <screens::first::First app/> }.into_any()
         }
-    }
+    })
 }
 
-#[component]
-fn TopBar(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
+fn top_bar(app: App) -> AnyView {
     let words = app.words;
-    let name = move || {
-        app.machine.with(|machine| {
-            let name = machine.as_ref().map(|it| it.name.clone());
-            name.unwrap_or_else(|| words.machine_unnamed())
-        })
-    };
-    let minute = move || times::here(app.vigil.minute().get());
-    // One tap changes to the other look; Auto is chosen under Machine.
-    let other = move || {
-        if is_night(app.theme.get()) {
-            Theme::Sun
+    live(move || {
+        let name = app
+            .machine
+            .with(|machine| machine.as_ref().map(|it| it.name.clone()));
+        // One tap changes to the other look; Auto is chosen under Machine.
+        let (other, shape, label) = if is_night(app.theme.get()) {
+            (Theme::Sun, Shape::Sun, words.to_sun())
         } else {
-            Theme::Night
-        }
-    };
-    let (shape, label) = (
-        move || {
-            if other() == Theme::Sun {
-                Shape::Sun
-            } else {
-                Shape::Moon
-            }
-        },
-        move || {
-            if other() == Theme::Sun {
-                words.to_sun()
-            } else {
-                words.to_night()
-            }
-        },
-    );
-    view! {
-        <header class="top-bar">
-            <a class="top-bar-machine" href="#machine">
-                <span class="top-bar-name">{name}</span>
-                <Icon shape=Shape::More/>
-            </a>
-            <span class="top-bar-clock">{minute}</span>
-            <button type="button" class="top-bar-theme" aria-label=label on:click=move |_| app.choose_theme(other())>
-                {move || view! { <Icon shape=shape()/> }}
-            </button>
-        </header>
-    }
+            (Theme::Night, Shape::Moon, words.to_night())
+        };
+        drawn(view! {
+            <header class="top-bar">
+                <a class="top-bar-machine" href="#machine">
+                    {within("top-bar-name", name.unwrap_or_else(|| words.machine_unnamed()))}
+                    {icon(Shape::More)}
+                </a>
+                {within("top-bar-clock", times::here(app.vigil.minute().get()))}
+                <button type="button" class="top-bar-theme" aria-label=label on:click=move |_| app.choose_theme(other)>
+                    {icon(shape)}
+                </button>
+            </header>
+        })
+    })
 }
 
-#[component]
-fn Screen(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
-    view! {
+fn screen(app: App) -> AnyView {
+    let shown = move || match app.place.get() {
+        Place::Reminders | Place::Records | Place::Tables | Place::Erase if app.invented => {
+            view! { <screens::district::NotHere app/> }.into_any()
+        }
+        Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
+        Place::Look => view! { <screens::look::Look app/> }.into_any(),
+        place @ (Place::Opening
+        | Place::Closing
+        | Place::Note
+        | Place::Reminders
+        | Place::Row
+        | Place::RowNote
+        | Place::Measure
+        | Place::Stock
+        | Place::Sets
+        | Place::Setup
+        | Place::Sheet(_)
+        | Place::Angle(_)
+        | Place::Crossfall
+        | Place::Grading(_)
+        | Place::Load
+        | Place::Pictures(_)
+        | Place::Marks
+        | Place::Plan
+        | Place::Section(_)
+        | Place::Machine
+        | Place::Sources
+        | Place::Terms(_)
+        | Place::Install
+        | Place::Version
+        | Place::Book
+        | Place::Books
+        | Place::Season
+        | Place::Report(_)
+        | Place::Records
+        | Place::Tables
+        | Place::Erase) => fetched(app, place),
+    };
+    let news = move || app.later().map(|later| (later.news_since)(app));
+    drawn(view! {
         <main class="screen">
-            {move || match app.place.get() {
-                Place::Reminders | Place::Records | Place::Tables | Place::Erase if app.invented => {
-                    view! { <screens::district::NotHere app/> }.into_any()
-                }
-                Place::Shift => view! { <screens::shift::Shift app/> }.into_any(),
-                Place::Look => view! { <screens::look::Look app/> }.into_any(),
-                place @ (Place::Opening
-                | Place::Closing
-                | Place::Note
-                | Place::Reminders
-                | Place::Row
-                | Place::RowNote
-                | Place::Measure
-                | Place::Stock
-                | Place::Sets
-                | Place::Setup
-                | Place::Sheet(_)
-                | Place::Angle(_)
-                | Place::Crossfall
-                | Place::Grading(_)
-                | Place::Load
-                | Place::Pictures(_)
-                | Place::Marks
-                | Place::Plan
-                | Place::Section(_)
-                | Place::Machine
-                | Place::Sources
-                | Place::Terms(_)
-                | Place::Install
-                | Place::Version
-                | Place::Book
-                | Place::Books
-                | Place::Season
-                | Place::Report(_)
-                | Place::Records
-                | Place::Tables
-                | Place::Erase) => view! { <Fetched app place/> }.into_any(),
-            }}
-            {move || app.later().map(|later| (later.news_since)(app))}
+            {live(shown)}
+            {live(move || perhaps(news()))}
         </main>
-    }
+    })
 }
 
 /// A screen of the second file, once that is there.
-#[component]
-fn Fetched(
-    /// What every screen is handed.
-    app: App,
-    /// Which screen.
-    place: Place,
-) -> impl IntoView {
+fn fetched(app: App, place: Place) -> AnyView {
     let words = app.words;
     let needs_all = place.needs_all_records();
-    let knows_enough = Memo::new(move |_| !needs_all || app.desk.knows_all().get());
+    let knows_enough = settled(move || !needs_all || app.desk.knows_all().get());
     if !knows_enough.get_untracked() {
         page::run(app.desk.read_all());
     }
-    Effect::new(move |waited: Option<bool>| {
+    let mut waited = false;
+    follow(move || {
         let here = app.later().is_some() && knows_enough.get();
-        if here && waited == Some(true) {
+        if here && waited {
             page::to_top();
         }
-        !here
+        waited = !here;
     });
-    move || match app.later.get() {
+    live(move || match app.later.get() {
         Fetch::Done(later) if knows_enough.get() => (later.screen)(app, place.clone()),
         Fetch::Done(_) | Fetch::Underway => {
-            view! { <p class="later" role="status">{words.later_fetching()}</p> }.into_any()
+            drawn(view! { <p class="later" role="status">{words.later_fetching()}</p> })
         }
-        Fetch::Failed => view! {
+        Fetch::Failed => drawn(view! {
             <p class="later caution" role="alert">{words.later_failed()}</p>
-            <button type="button" class="main-action" on:click=move |_| app.fetch_later()>
-                {words.try_again()}
-            </button>
-        }
-        .into_any(),
-    }
+            {button("main-action", words.try_again(), move || app.fetch_later())}
+        }),
+    })
 }
 
 /// What rings, over everything else; and what those who cannot see the screen hear of the next oiling, once for each
 /// step of its coming.
-#[component]
-fn Rings(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
+fn rings(app: App) -> AnyView {
     let words = app.words;
-    let ringing = Memo::new(move |_| app.vigil.ringing().is_some());
-    Effect::new(move |_| page::hold_back(ringing.get()));
-    let shown = Memo::new(move |_| {
+    let ringing = settled(move || app.vigil.ringing().is_some());
+    follow(move || page::hold_back(ringing.get()));
+    let shown = move || {
         let ring = app.vigil.ringing()?;
         Some(AlarmView {
             late: ring.late.is_some(),
@@ -460,17 +423,26 @@ fn Rings(
                 }
             },
         })
-    });
-    let put_off = PUT_OFF_MINUTES.map(|minutes| (minutes, words.put_off(&minutes.to_string())));
-    let nearness = Memo::new(move |_| {
-        app.vigil.reminder().with(|it| {
+    };
+    let ring = move |shown: AlarmView| {
+        let said = AlarmWords {
+            title: words.oil_title(),
+            done: words.oiled_now(),
+            put_off: PUT_OFF_MINUTES.map(|minutes| (minutes, words.put_off(&minutes.to_string()))),
+            cautions: [
+                words.beware_make_it_safe_first(),
+                words.beware_cool_before_oiling(),
+            ],
+        };
+        let put_off = Callback::new(move |minutes| app.desk.submit(Command::PutOff { minutes }));
+        alarm(said, shown, move || app.desk.submit(Command::Oil), put_off)
+    };
+    let heard = move || {
+        let (nearness, next) = app.vigil.reminder().with(|it| {
             let reminder = it.as_ref()?;
             let next = reminder.standing.next().map(|slot| slot.due.at);
             Some((reminder.nearness, next))
-        })
-    });
-    let heard = move || {
-        let (nearness, next) = nearness.get()?;
+        })?;
         let at = next.map(times::here).unwrap_or_default();
         match nearness {
             Nearness::AllDone | Nearness::Ahead => None,
@@ -479,264 +451,209 @@ fn Rings(
             Nearness::Late => Some(words.heard_late(&at)),
         }
     };
-    view! {
-        <p class="unseen" role="status">{heard}</p>
-        {move || ringing.get().then(|| view! {
-            <Alarm
-                words=AlarmWords {
-                    title: words.oil_title(),
-                    done: words.oiled_now(),
-                    put_off: put_off.clone(),
-                    cautions: vec![words.beware_make_it_safe_first(), words.beware_cool_before_oiling()],
-                }
-                shown
-                on_done=Callback::new(move |()| app.desk.submit(Command::Oil))
-                on_put_off=Callback::new(move |minutes| app.desk.submit(Command::PutOff { minutes }))
-            />
-        })}
-    }
+    drawn(view! {
+        <p class="unseen" role="status">{move || heard().unwrap_or_default()}</p>
+        {live(move || perhaps(shown().map(ring)))}
+    })
 }
 
 /// What has to be said whatever the screen: troubles first, then what can be undone, then what waits.
-#[component]
-fn Notices(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
+fn notices(app: App) -> AnyView {
     let (desk, words) = (app.desk, app.words);
-    let trouble = move || {
-        desk.trouble().get().map(|trouble| match trouble {
-            Trouble::Refused(refusal) => view! {
-                <Notice
-                    tone=Tone::Trouble
-                    text=words.refusal(&refusal, app.units.get())
-                    action=words.understood()
-                    on_press=Callback::new(move |()| desk.clear_trouble())
-                />
-            },
-            Trouble::NotKept(said, ask) => view! {
-                <Notice
-                    tone=Tone::Trouble
-                    text=words.not_kept(&said.0)
-                    action=words.try_again()
-                    on_press=Callback::new(move |()| desk.submit(ask.clone()))
-                />
-            },
-        })
+    let kept = |text: String, action: String, on_press: Box<dyn Fn()>| {
+        notice(Tone::Kept, text, action, on_press)
     };
-    let undoable = Memo::new(move |_| {
-        let undo = desk.undoable().get()?;
-        // Once it is over, no second is worth a look.
-        let over = undo.is_over(app.now.get_untracked());
-        (!over && undo.holds(app.now.get())).then_some(undo)
+    let trouble = move || {
+        let trouble = desk.trouble().get()?;
+        let (text, action, on_press): (_, _, Box<dyn Fn()>) = match trouble {
+            Trouble::Refused(refusal) => (
+                words
+                    .refusal_at_work(&refusal, app.units.get())
+                    .or_else(|| app.later().map(|later| (later.refusal)(app, &refusal)))?,
+                words.understood(),
+                Box::new(move || desk.clear_trouble()),
+            ),
+            Trouble::NotKept(said, ask) => (
+                words.not_kept(&said.0),
+                words.try_again(),
+                Box::new(move || desk.submit(ask.clone())),
+            ),
+        };
+        Some(notice(Tone::Trouble, text, action, on_press))
+    };
+    let undo_holds = settled(move || {
+        desk.undoable().with(|undo| {
+            // Once it is over, no second is worth a look.
+            let now = app.now;
+            let undo = undo.as_ref().filter(|it| !it.is_over(now.get_untracked()));
+            undo.is_some_and(|undo| undo.holds(now.get()))
+        })
     });
     let undo = move || {
-        undoable.get().map(|undo| {
-            view! {
-                <Notice
-                    tone=Tone::Kept
-                    text=words.kept(&words.happened(&undo.event, &|position| tooth_at(app, position)))
-                    action=words.undo()
-                    on_press=Callback::new(move |()| desk.undo_last())
-                />
-            }
-        })
-    };
-    let not_put_back = RwSignal::new(None);
-    let put_back = move |()| {
-        page::run(async move {
-            let kept = desk.put_back().await;
-            not_put_back.set(kept.err().map(|why| words.not_kept(&why.0)));
-        });
+        let undo = desk.undoable().get().filter(|_| undo_holds.get())?;
+        let happened = words
+            .happened_at_work(&undo.event)
+            .or_else(|| app.later().map(|later| (later.happened)(app, &undo.event)))?;
+        let text = words.kept(&happened);
+        Some(kept(text, words.undo(), Box::new(move || desk.undo_last())))
     };
     let erased = move || {
-        let many = desk.erased()?.to_string();
-        let text = not_put_back.get().unwrap_or_else(|| words.erased(&many));
-        Some(view! {
-            <Notice tone=Tone::Kept text action=words.put_back() on_press=Callback::new(put_back)/>
-        })
+        desk.erased()?;
+        app.later().map(|later| (later.erased)(app))
     };
     // An update reloads the page; it must not be tapped away while something rings.
-    let rings = Memo::new(move |_| app.vigil.ringing().is_some());
+    let rings = settled(move || app.vigil.ringing().is_some());
     let update = move || {
         (app.update.get() && !rings.get()).then(|| {
-            view! {
-                <Notice
-                    tone=Tone::Kept
-                    text=words.update_waits()
-                    action=words.update_now()
-                    on_press=Callback::new(move |()| page::run(offline::take_over()))
-                />
-            }
+            let take_over = || page::run(offline::take_over());
+            kept(
+                words.update_waits(),
+                words.update_now(),
+                Box::new(take_over),
+            )
         })
     };
+    let warned = |text: String| sentence("notices-warning", text);
     let warning = move || match desk.place_of_records().get() {
-        Keeping::Weak => Some(words.keeping_weak()),
-        Keeping::Unknown => Some(words.keeping_unknown()),
+        Keeping::Weak => Some(warned(words.keeping_weak())),
+        Keeping::Unknown => Some(warned(words.keeping_unknown())),
         Keeping::Promised | Keeping::BestEffort | Keeping::Nowhere => None,
     };
-    let read_only = Memo::new(move |_| app.state().with(|state| state.read_only));
-    Effect::new(move |before: Option<()>| {
+    let read_only = move || {
+        let read_only = app.state().with(|state| state.read_only);
+        read_only.then(|| warned(words.refused_newer_records()))
+    };
+    let keeping = move || {
+        let keeping = desk.keeping().get();
+        keeping.then(|| sentence("notices-keeping", words.keeping()))
+    };
+    let mut anew = false;
+    follow(move || {
         app.state().track();
-        if before.is_some() {
+        if anew {
             app.told.set(None);
         }
+        anew = true;
     });
     let told = move || {
         let text = app.told.get()?;
-        Some(view! {
-            <Notice
-                tone=Tone::Kept
-                text
-                action=words.understood()
-                on_press=Callback::new(move |()| app.told.set(None))
-            />
-        })
+        let understood = move || app.told.set(None);
+        Some(kept(text, words.understood(), Box::new(understood)))
     };
     // It changes when something is oiled or missed, not with the minutes: it is read out each time.
-    let slept = Memo::new(move |_| {
+    let asleep = move || {
         let span = app.vigil.asleep().get()?;
         let open = app.vigil.reminder().with(|it| {
             let slots = it.as_ref().map_or(&[][..], |it| &it.standing.slots);
             words.still_open(slots, span)
         });
         let (from, to) = (times::here(span.start()), times::here(span.end()));
-        Some(if open.is_empty() {
+        let text = if open.is_empty() {
             words.was_asleep_done(&from, &to)
         } else {
             words.was_asleep(&from, &to, &open)
-        })
-    });
-    let asleep = move || {
-        let text = slept.get()?;
-        Some(view! {
-            <Notice
-                tone=Tone::Trouble
-                text
-                action=words.understood()
-                on_press=Callback::new(move |()| app.vigil.asleep().set(None))
-            />
-        })
+        };
+        let understood = move || app.vigil.asleep().set(None);
+        Some(notice(Tone::Trouble, text, words.understood(), understood))
     };
-    let jump = Memo::new(move |_| {
-        app.state().with(|state| {
+    let clock_question = move || {
+        let (jump, by_ms) = app.state().with(|state| {
             let jump = state.running()?.unanswered_jump()?;
             Some((jump.id.clone(), jump.by_ms))
-        })
-    });
-    let clock_question = move || {
-        let (id, by_ms) = jump.get()?;
-        let answer = move |moved| {
-            app.desk.submit(Command::AnswerClock {
-                jump: id.clone(),
-                moved,
-            });
+        })?;
+        let answer = move |at| {
+            let (jump, moved) = (jump.clone(), at == 0);
+            app.desk.submit(Command::AnswerClock { jump, moved });
         };
-        let (leave, follow) = (answer.clone(), answer);
-        Some(view! {
-            <Question
-                text=words.clock_question(&words.clock_jumped(by_ms))
-                answers=[words.clock_follow(), words.clock_leave()]
-                on_pick=Callback::new(move |at| if at == 0 { follow(true) } else { leave(false) })
-            />
-        })
+        Some(question(
+            words.clock_question(&words.clock_jumped(by_ms)),
+            [words.clock_follow(), words.clock_leave()],
+            Callback::new(answer),
+        ))
     };
-    view! {
+    let banner = app
+        .invented
+        .then(|| view! { <screens::district::Banner app/> }.into_any());
+    drawn(view! {
         <div class="notices">
-        {app.invented.then(|| view! { <screens::district::Banner app/> })}
+        {perhaps(banner)}
         <div role="status">
-            {move || warning().map(|text| view! { <p class="notices-warning">{text}</p> })}
-            {move || read_only.get().then(|| view! { <p class="notices-warning">{words.refused_newer_records()}</p> })}
-            {move || desk.keeping().get().then(|| view! { <p class="notices-keeping">{words.keeping()}</p> })}
-            {told}
-            {update}
-            {erased}
-            {undo}
+            {live(move || perhaps(warning()))}
+            {live(move || perhaps(read_only()))}
+            {live(move || perhaps(keeping()))}
+            {live(move || perhaps(told()))}
+            {live(move || perhaps(update()))}
+            {live(move || perhaps(erased()))}
+            {live(move || perhaps(undo()))}
         </div>
-        <div role="alert">{clock_question}{asleep}{trouble}</div>
+        <div role="alert">
+            {live(move || perhaps(clock_question()))}
+            {live(move || perhaps(asleep()))}
+            {live(move || perhaps(trouble()))}
         </div>
-    }
+        </div>
+    })
 }
 
-/// The name of a tooth of the mounted set.
-fn tooth_at(app: App, position: u16) -> String {
-    let plates = app.machine.with(|machine| {
-        let machine = machine.as_ref()?;
-        app.state().with(|state| {
-            let set = state.teeth.on(&machine.id)?;
-            Some(Plates::of(&machine.machine, set))
-        })
-    });
-    plates.unwrap_or_default().short(app.words, position)
-}
-
-fn tabs(app: App) -> Vec<Tab> {
+fn tabs(app: App) -> [Tab; 4] {
     let words = app.words;
-    let on = |places: fn(&Place) -> bool| Signal::derive(move || app.place.with(places));
-    vec![
+    let place = app.place.get();
+    [
         Tab {
             href: "#shift",
             shape: Shape::Shift,
             name: words.tab_shift(),
-            here: on(|place| {
-                matches!(
-                    place,
-                    Place::Shift
-                        | Place::Opening
-                        | Place::Closing
-                        | Place::Look
-                        | Place::Note
-                        | Place::Reminders
-                )
-            }),
+            here: matches!(
+                place,
+                Place::Shift
+                    | Place::Opening
+                    | Place::Closing
+                    | Place::Look
+                    | Place::Note
+                    | Place::Reminders
+            ),
         },
         Tab {
             href: "#setup",
             shape: Shape::Setup,
             name: words.tab_setup(),
-            here: on(|place| {
-                matches!(
-                    place,
-                    Place::Setup
-                        | Place::Sheet(_)
-                        | Place::Angle(_)
-                        | Place::Crossfall
-                        | Place::Grading(_)
-                        | Place::Load
-                        | Place::Pictures(_)
-                        | Place::Marks
-                        | Place::Plan
-                        | Place::Section(_)
-                )
-            }),
+            here: matches!(
+                place,
+                Place::Setup
+                    | Place::Sheet(_)
+                    | Place::Angle(_)
+                    | Place::Crossfall
+                    | Place::Grading(_)
+                    | Place::Load
+                    | Place::Pictures(_)
+                    | Place::Marks
+                    | Place::Plan
+                    | Place::Section(_)
+            ),
         },
         Tab {
             href: "#row",
             shape: Shape::Row,
             name: words.tab_row(),
-            here: on(|place| {
-                matches!(
-                    place,
-                    Place::Row | Place::RowNote | Place::Measure | Place::Stock | Place::Sets
-                )
-            }),
+            here: matches!(
+                place,
+                Place::Row | Place::RowNote | Place::Measure | Place::Stock | Place::Sets
+            ),
         },
         Tab {
             href: "#book",
             shape: Shape::Book,
             name: words.tab_book(),
-            here: on(|place| {
-                matches!(
-                    place,
-                    Place::Book
-                        | Place::Books
-                        | Place::Season
-                        | Place::Report(_)
-                        | Place::Records
-                        | Place::Tables
-                        | Place::Erase
-                )
-            }),
+            here: matches!(
+                place,
+                Place::Book
+                    | Place::Books
+                    | Place::Season
+                    | Place::Report(_)
+                    | Place::Records
+                    | Place::Tables
+                    | Place::Erase
+            ),
         },
     ]
 }

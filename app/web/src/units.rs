@@ -5,8 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 /// A system of units.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum System {
     /// Metres, millimetres, degrees Celsius, kilometres per hour.
     #[default]

@@ -42,6 +42,7 @@ pub struct Vigil {
     trial: RwSignal<Option<Trial>>,
     proof: RwSignal<Option<(Proof, Instant)>>,
     armed: RwSignal<Option<Armed>>,
+    looked_up: StoredValue<bool>,
 }
 
 impl Vigil {
@@ -76,8 +77,9 @@ impl Vigil {
             awake: RwSignal::new(awake::state()),
             permission: RwSignal::new(notify::permission()),
             trial: RwSignal::new(preferences::trial()),
-            proof: RwSignal::new(preferences::proof()),
-            armed: RwSignal::new(preferences::armed()),
+            proof: RwSignal::new(None),
+            armed: RwSignal::new(None),
+            looked_up: StoredValue::new(false),
         }));
         windows::want_to_ring();
         // What a tap has changed is said once the tap is over: a line more or less would move the button from under it.
@@ -157,16 +159,30 @@ impl Vigil {
 
     /// What the last check proved, and when.
     pub fn proof(&'static self) -> ReadSignal<Option<(Proof, Instant)>> {
+        self.look_up();
         self.proof.read_only()
     }
 
     /// What was handed to the phone's calendar last.
     pub fn armed(&'static self) -> ReadSignal<Option<Armed>> {
+        self.look_up();
         self.armed.read_only()
+    }
+
+    /// Reads what this phone was found to do and what its calendar holds, once a screen of the second file asks.
+    fn look_up(&'static self) {
+        if !self.looked_up.get_value() {
+            self.looked_up.set_value(true);
+            self.proof
+                .try_update_untracked(|it| *it = preferences::proof());
+            self.armed
+                .try_update_untracked(|it| *it = preferences::armed());
+        }
     }
 
     /// Keeps what was handed to the phone's calendar.
     pub fn arm(&'static self, armed: Armed) {
+        self.look_up();
         preferences::set_armed(&armed);
         self.armed.set(Some(armed));
     }
@@ -207,6 +223,7 @@ impl Vigil {
     pub fn end_check(&'static self, proof: Option<Proof>) {
         self.set_trial(None);
         if let Some(proof) = proof {
+            self.look_up();
             let proof = (proof, clock::now());
             preferences::set_proof(proof);
             self.proof.set(Some(proof));

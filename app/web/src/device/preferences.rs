@@ -17,8 +17,7 @@ use crate::phone_check::{Proof, Trial};
 use crate::units::{System, Units};
 
 /// How the screen looks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Theme {
     /// As the system asks.
     #[default]
@@ -30,8 +29,7 @@ pub enum Theme {
 }
 
 /// The thumb that taps. What is tapped most stands on its side.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Hand {
     /// The right one.
     #[default]
@@ -54,22 +52,38 @@ fn kept() -> Small {
 
 /// The theme; Auto where none was chosen.
 pub fn theme() -> Theme {
-    PHONE.get("evenrow.theme").unwrap_or_default()
+    match PHONE.get::<String>("evenrow.theme").as_deref() {
+        Some("sun") => Theme::Sun,
+        Some("night") => Theme::Night,
+        Some(_) | None => Theme::Auto,
+    }
 }
 
 /// Chooses the theme. `boot.js` reads the same key before the first paint.
 pub fn set_theme(theme: Theme) {
-    PHONE.set("evenrow.theme", &theme);
+    let theme = match theme {
+        Theme::Auto => "auto",
+        Theme::Sun => "sun",
+        Theme::Night => "night",
+    };
+    PHONE.set("evenrow.theme", theme);
 }
 
 /// The thumb that taps; the right one where none was chosen.
 pub fn hand() -> Hand {
-    PHONE.get("evenrow.hand").unwrap_or_default()
+    match PHONE.get::<String>("evenrow.hand").as_deref() {
+        Some("left") => Hand::Left,
+        Some(_) | None => Hand::Right,
+    }
 }
 
 /// Chooses the thumb. `boot.js` reads the same key before the first paint.
 pub fn set_hand(hand: Hand) {
-    PHONE.set("evenrow.hand", &hand);
+    let hand = match hand {
+        Hand::Right => "right",
+        Hand::Left => "left",
+    };
+    PHONE.set("evenrow.hand", hand);
 }
 
 /// Chooses the language. `boot.js` reads the same key before the first paint.
@@ -85,7 +99,11 @@ pub fn units() -> Units {
 }
 
 fn units_in(place: Small) -> Option<Units> {
-    let one = || Some(Units::all(place.get("evenrow.units")?));
+    let one = || match place.get::<String>("evenrow.units")?.as_str() {
+        "metric" => Some(Units::METRIC),
+        "us" => Some(Units::US),
+        _ => None,
+    };
     place.get("evenrow.units-mixed").or_else(one)
 }
 
@@ -93,7 +111,11 @@ fn units_in(place: Small) -> Option<Units> {
 pub fn set_units(units: Units) {
     match units.system() {
         Some(system) => {
-            set("evenrow.units", &system);
+            let system = match system {
+                System::Metric => "metric",
+                System::Us => "us",
+            };
+            set("evenrow.units", system);
             kept().delete("evenrow.units-mixed");
         }
         None => set("evenrow.units-mixed", &units),

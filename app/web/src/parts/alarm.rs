@@ -5,10 +5,11 @@
 
 use leptos::prelude::*;
 
-use super::icon::{Icon, Shape};
+use super::icon::{Shape, icon};
+use super::live::{drawn, each};
+use super::plain::{button, sentence, within};
 
 /// What it says, second by second.
-#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AlarmView {
     /// Whether it is late.
     pub late: bool,
@@ -23,7 +24,6 @@ pub struct AlarmView {
 }
 
 /// What it says all the while.
-#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AlarmWords {
     /// What is to be done.
     pub title: String,
@@ -32,59 +32,49 @@ pub struct AlarmWords {
     /// The minutes by which it can be put off, and how the button says so.
     pub put_off: [(u8, String); 2],
     /// What to beware of first.
-    pub cautions: Vec<String>,
+    pub cautions: [String; 2],
 }
 
-/// The alarm. The focus goes to its large button, and returns to where it was.
-#[component]
-pub fn Alarm(
-    /// What it says all the while.
+/// The alarm, drawn again with what it says. The focus goes to its large button, and returns to where it was.
+pub fn alarm(
     words: AlarmWords,
-    /// What it says now; the last of it stays until the alarm is gone.
-    shown: Memo<Option<AlarmView>>,
-    /// It has been done.
-    on_done: Callback<()>,
-    /// It was put off by so many minutes.
+    shown: AlarmView,
+    on_done: impl Fn() + 'static,
     on_put_off: Callback<u8>,
-) -> impl IntoView {
-    let read = move |part: fn(&AlarmView) -> String| {
-        move || shown.with(|shown| shown.as_ref().map(part).unwrap_or_default())
+) -> AnyView {
+    let put_off = |(minutes, name): (u8, String)| {
+        button("big-action alarm-put-off", name, move || {
+            on_put_off.run(minutes);
+        })
     };
-    let late = move || shown.with(|shown| shown.as_ref().is_some_and(|it| it.late));
-    let put_off = words.put_off.map(|(minutes, name)| {
-        view! {
-            <button type="button" class="big-action alarm-put-off" on:click=move |_| on_put_off.run(minutes)>
-                {name}
-            </button>
-        }
-    });
-    view! {
+    let caution = |text: String| sentence("caution", text);
+    drawn(view! {
         <section
             class="alarm"
-            class:alarm-late=late
+            class:alarm-late=shown.late
             role="alertdialog"
             aria-modal="true"
             aria-labelledby="alarm-title"
             aria-describedby="alarm-when"
         >
             <div class="alarm-head">
-                <Icon shape=Shape::Drop/>
+                {icon(Shape::Drop)}
                 <h2 id="alarm-title" class="alarm-title">{words.title}</h2>
             </div>
             <p id="alarm-when" class="alarm-when">
-                <span class="alarm-word">{read(|it| it.word.clone())}</span>
+                {within("alarm-word", shown.word)}
                 " "
-                <span class="alarm-big">{read(|it| it.big.clone())}</span>
+                {within("alarm-big", shown.big)}
                 " "
-                <span class="alarm-small">{read(|it| it.small.clone())}</span>
+                {within("alarm-small", shown.small)}
             </p>
-            <button type="button" class="main-action alarm-done" on:click=move |_| on_done.run(())>
-                <Icon shape=Shape::Tick/>
+            <button type="button" class="main-action alarm-done" on:click=move |_| on_done()>
+                {icon(Shape::Tick)}
                 <span>{words.done}</span>
             </button>
-            <div class="pair">{put_off}</div>
-            <p class="alarm-sound">{read(|it| it.sound.clone())}</p>
-            {words.cautions.into_iter().map(|text| view! { <p class="caution">{text}</p> }).collect_view()}
+            <div class="pair">{each(words.put_off, put_off)}</div>
+            {sentence("alarm-sound", shown.sound)}
+            {each(words.cautions, caution)}
         </section>
-    }
+    })
 }

@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use super::live::{drawn, each};
+
 /// The links, one beside the other.
 #[component]
 pub fn Asks(
@@ -11,7 +13,9 @@ pub fn Asks(
     asked: Vec<(String, String)>,
 ) -> impl IntoView {
     let ask = |(href, word): (String, String)| {
-        view! { <a class="asks-word" href=href><span class="asks-sign" aria-hidden="true">"?"</span>{word}</a> }
+        drawn(
+            view! { <a class="asks-word" href=href><span class="asks-sign" aria-hidden="true">"?"</span>{word}</a> },
+        )
     };
-    view! { <nav class="asks" aria-label=label>{asked.into_iter().map(ask).collect_view()}</nav> }
+    drawn(view! { <nav class="asks" aria-label=label>{each(asked, ask)}</nav> })
 }

@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::icon::{Icon, Shape};
+use super::icon::{Shape, icon};
+use super::live::{Reads, drawn, each, live};
 
 /// A question with its answers in order.
 #[component]
@@ -14,46 +15,36 @@ pub fn Choice(
     options: Vec<String>,
     /// Which is chosen, if any.
     #[prop(into)]
-    chosen: Signal<Option<usize>>,
+    chosen: Reads<Option<usize>>,
     /// One was picked.
     on_pick: Callback<usize>,
 ) -> impl IntoView {
-    let option = move |(at, text): (usize, String)| {
-        view! {
-            <Answer
-                text
-                chosen=Signal::derive(move || chosen.get() == Some(at))
-                on_pick=Callback::new(move |()| on_pick.run(at))
-            />
-        }
+    let drawn_anew = move || {
+        let chosen = chosen.get();
+        let option = |(at, text): (usize, &String)| {
+            answer(text.clone(), chosen == Some(at), move || on_pick.run(at))
+        };
+        each(options.iter().enumerate(), option)
     };
-    view! {
+    drawn(view! {
         <fieldset class="choice">
             <legend class="choice-label">{label}</legend>
-            <div class="choice-options">{options.into_iter().enumerate().map(option).collect_view()}</div>
+            <div class="choice-options">{live(drawn_anew)}</div>
         </fieldset>
-    }
+    })
 }
 
-/// One answer by itself.
-#[component]
-pub fn Answer(
-    /// The answer.
-    text: String,
-    /// Whether it is the chosen one.
-    chosen: Signal<bool>,
-    /// It was picked.
-    on_pick: Callback<()>,
-) -> impl IntoView {
-    view! {
+/// One answer by itself, drawn again with whether it is the chosen one.
+pub fn answer(text: String, chosen: bool, on_pick: impl Fn() + 'static) -> AnyView {
+    drawn(view! {
         <button
             type="button"
             class="choice-option"
-            aria-pressed=move || chosen.get().to_string()
-            on:click=move |_| on_pick.run(())
+            aria-pressed=chosen.to_string()
+            on:click=move |_| on_pick()
         >
-            <Show when=move || chosen.get()><Icon shape=Shape::Tick/></Show>
+            {each(chosen.then_some(Shape::Tick), icon)}
             <span>{text}</span>
         </button>
-    }
+    })
 }

@@ -4,6 +4,8 @@
 
 use leptos::prelude::*;
 
+use super::live::drawn;
+
 /// The drawing. It decorates: the words beside it say the same.
 #[component]
 pub fn Drawn(
@@ -13,10 +15,19 @@ pub fn Drawn(
     #[prop(optional)]
     wide: bool,
 ) -> impl IntoView {
+    on_sheet(name, wide)
+}
+
+/// A drawing twice as wide as those that stand beside words.
+pub fn wide(name: &'static str) -> AnyView {
+    on_sheet(name, true)
+}
+
+fn on_sheet(name: &'static str, wide: bool) -> AnyView {
     let sheet = if wide { "0 0 240 120" } else { "0 0 120 80" };
-    view! {
+    drawn(view! {
         <svg class="drawn" class:drawn-wide=wide viewBox=sheet aria-hidden="true">
             <use href=format!("drawings.svg#{name}")></use>
         </svg>
-    }
+    })
 }

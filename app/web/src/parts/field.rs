@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use super::live::{Reads, drawn};
+
 /// What kind of keyboard the phone should offer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Keyboard {
@@ -30,14 +32,14 @@ pub fn Field(
     keyboard: Keyboard,
     /// What stands in it.
     #[prop(into)]
-    value: Signal<String>,
+    value: Reads<String>,
     /// Whether something is wrong with it.
     #[prop(into)]
-    invalid: Signal<bool>,
+    invalid: Reads<bool>,
     /// Something was typed.
     on_input: Callback<String>,
 ) -> impl IntoView {
-    view! {
+    drawn(view! {
         <label class="field">
             <span class="field-label">{label}</span>
             <input
@@ -46,9 +48,9 @@ pub fn Field(
                 inputmode=keyboard.mode()
                 autocomplete="off"
                 aria-invalid=move || invalid.get().to_string()
-                prop:value=value
+                prop:value=move || value.get()
                 on:input=move |event| on_input.run(event_target_value(&event))
             />
         </label>
-    }
+    })
 }

@@ -3,6 +3,8 @@
 
 use leptos::prelude::*;
 
+use super::live::drawn;
+
 /// Which icon.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Shape {
@@ -69,9 +71,14 @@ pub fn Icon(
     /// Which one.
     shape: Shape,
 ) -> impl IntoView {
-    view! {
+    icon(shape)
+}
+
+/// The same in a place that is drawn again with it.
+pub fn icon(shape: Shape) -> AnyView {
+    drawn(view! {
         <svg class="icon" class:icon-filled=shape.filled() viewBox="0 0 24 24" aria-hidden="true">
             <path d=shape.path()></path>
         </svg>
-    }
+    })
 }

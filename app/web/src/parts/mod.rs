@@ -13,11 +13,13 @@ pub mod field; // something typed, with its sentence when it is wrong
 pub mod frame_strip; // the strip with the marks for the frame, on paper
 pub mod icon; // our own icons
 pub mod life_bar; // how long a set lasts
+pub mod live; // what follows the values that it reads
 pub mod load_row; // a row on the board with what presses on it
 pub mod news; // what is new
 pub mod next_job; // the one large card with the one large button
 pub mod notice; // something to be said, with one thing to do about it
 pub mod phone_laid; // how the phone is to be laid
+pub mod plain; // a sentence, a button, a link
 pub mod readiness; // what this phone can and cannot do
 pub mod row_profile; // how even the row is
 pub mod row_strip; // the plates on the board

@@ -2,7 +2,9 @@
 
 use leptos::prelude::*;
 
-use super::icon::{Icon, Shape};
+use super::icon::{Shape, icon};
+use super::live::drawn;
+use super::plain::within;
 
 /// How pressing it is. Told by shape and word as well as by colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,28 +44,22 @@ pub struct Card {
     pub button: (Shape, String),
 }
 
-/// The card.
-#[component]
-pub fn NextJob(
-    /// In words.
-    card: Memo<Card>,
-    /// The button was pressed.
-    on_press: Callback<()>,
-) -> impl IntoView {
-    let icon = Memo::new(move |_| card.with(|card| card.button.0));
-    view! {
-        <section class="next-job" data-press=move || card.with(|card| card.press.name())>
-            <h1 class="next-job-title" tabindex="-1">{move || card.with(|card| card.title.clone())}</h1>
+/// The card, drawn again with what it says.
+pub fn next_job(card: Card, on_press: impl Fn() + 'static) -> AnyView {
+    let (shape, button) = card.button;
+    drawn(view! {
+        <section class="next-job" data-press=card.press.name()>
+            <h1 class="next-job-title" tabindex="-1">{card.title}</h1>
             <p class="next-job-when">
-                <span class="next-job-word">{move || card.with(|card| card.word.clone())}</span>
-                <span class="next-job-big" role="timer">{move || card.with(|card| card.big.clone())}</span>
+                {within("next-job-word", card.word)}
+                <span class="next-job-big" role="timer">{card.big}</span>
                 " "
-                <span class="next-job-small">{move || card.with(|card| card.small.clone())}</span>
+                {within("next-job-small", card.small)}
             </p>
-            <button type="button" class="main-action next-job-button" on:click=move |_| on_press.run(())>
-                {move || view! { <Icon shape=icon.get()/> }}
-                <span>{move || card.with(|card| card.button.1.clone())}</span>
+            <button type="button" class="main-action next-job-button" on:click=move |_| on_press()>
+                {icon(shape)}
+                <span>{button}</span>
             </button>
         </section>
-    }
+    })
 }

@@ -2,6 +2,9 @@
 
 use leptos::prelude::*;
 
+use super::live::{drawn, each};
+use super::plain::{button, sentence};
+
 /// How it is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Tone {
@@ -25,32 +28,27 @@ pub fn Notice(
     /// The button was pressed.
     on_press: Callback<()>,
 ) -> impl IntoView {
-    view! {
+    notice(tone, text, action, move || on_press.run(()))
+}
+
+/// The same in a place that is drawn again with it.
+pub fn notice(tone: Tone, text: String, action: String, on_press: impl Fn() + 'static) -> AnyView {
+    drawn(view! {
         <div class="notice" class:notice-trouble=tone == Tone::Trouble>
-            <p class="notice-text">{text}</p>
-            <button type="button" class="notice-action" on:click=move |_| on_press.run(())>{action}</button>
+            {sentence("notice-text", text)}
+            {button("notice-action", action, on_press)}
         </div>
-    }
+    })
 }
 
 /// A sentence and two answers, of which one has to be picked.
-#[component]
-pub fn Question(
-    /// The sentence.
-    #[prop(into)]
-    text: String,
-    /// What the two buttons say.
-    answers: [String; 2],
-    /// The answer with this number was picked.
-    on_pick: Callback<usize>,
-) -> impl IntoView {
-    let answer = move |(at, name): (usize, String)| {
-        view! { <button type="button" class="notice-action" on:click=move |_| on_pick.run(at)>{name}</button> }
-    };
-    view! {
+pub fn question(text: String, answers: [String; 2], on_pick: Callback<usize>) -> AnyView {
+    let answer =
+        move |(at, name): (usize, String)| button("notice-action", name, move || on_pick.run(at));
+    drawn(view! {
         <div class="notice notice-trouble notice-question">
-            <p class="notice-text">{text}</p>
-            {answers.into_iter().enumerate().map(answer).collect_view()}
+            {sentence("notice-text", text)}
+            {each(answers.into_iter().enumerate(), answer)}
         </div>
-    }
+    })
 }

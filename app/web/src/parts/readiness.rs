@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::icon::{Icon, Shape};
+use super::icon::{Shape, icon};
+use super::live::{drawn, each, live};
 
 /// One line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,7 +22,9 @@ pub fn Readiness(
 ) -> impl IntoView {
     let line = |Ability { good, text }: Ability| {
         let shape = if good { Shape::Tick } else { Shape::Care };
-        view! { <li class="readiness-line" class:readiness-bad=!good><Icon shape/><span>{text}</span></li> }
+        drawn(
+            view! { <li class="readiness-line" class:readiness-bad=!good>{icon(shape)}<span>{text}</span></li> },
+        )
     };
-    view! { <ul class="readiness">{move || lines.get().into_iter().map(line).collect_view()}</ul> }
+    drawn(view! { <ul class="readiness">{live(move || each(lines.get(), line))}</ul> })
 }

@@ -5,7 +5,8 @@
 
 use leptos::prelude::*;
 
-use super::icon::{Icon, Shape};
+use super::icon::{Shape, icon};
+use super::live::{drawn, each};
 
 /// How a drop is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -86,26 +87,26 @@ pub(super) fn per_cent(at: f64) -> String {
     format!("{}.{}%", tenths / 10, tenths % 10)
 }
 
-/// The line.
-#[component]
-pub fn ShiftLine(
-    /// What it shows.
-    shown: Memo<ShiftLineView>,
-) -> impl IntoView {
+/// The line, drawn again with what it shows.
+pub fn shift_line(shown: ShiftLineView) -> AnyView {
+    let at = |class: &'static str, at: f64| {
+        drawn(view! { <span class=class style:left=per_cent(at)></span> })
+    };
     let rest = |(start, length): (f64, f64)| {
-        view! { <span class="shift-line-rest" style:left=per_cent(start) style:width=per_cent(length)></span> }
+        drawn(
+            view! { <span class="shift-line-rest" style:left=per_cent(start) style:width=per_cent(length)></span> },
+        )
     };
     let drop = |(at, drop): (f64, Drop)| {
-        view! {
-            <span class="shift-line-drop" data-drop=drop.name() style:left=per_cent(at)><Icon shape=Shape::Drop/></span>
-        }
+        drawn(view! {
+            <span class="shift-line-drop" data-drop=drop.name() style:left=per_cent(at)>{icon(Shape::Drop)}</span>
+        })
     };
-    let look = |at: f64| view! { <span class="shift-line-look" style:left=per_cent(at)></span> };
     let hour = |(at, text): (f64, String)| {
-        view! { <span class="shift-line-hour" style:left=per_cent(at)>{text}</span> }
+        drawn(view! { <span class="shift-line-hour" style:left=per_cent(at)>{text}</span> })
     };
     let section = |(start, length, number, stage): (f64, f64, String, Stage)| {
-        view! {
+        drawn(view! {
             <span
                 class="shift-line-section"
                 data-stage=stage.name()
@@ -114,29 +115,25 @@ pub fn ShiftLine(
             >
                 {number}
             </span>
-        }
+        })
     };
-    let now = move || per_cent(shown.with(|shown| shown.now));
-    let no_now = move || shown.with(|shown| shown.now_text.is_empty());
-    let has_sections = move || shown.with(|shown| !shown.sections.is_empty());
-    view! {
-        <div class="shift-line" class:shift-line-of-sections=has_sections role="img" aria-label=move || shown.with(|shown| shown.told.clone())>
+    let now = per_cent(shown.now);
+    let of_sections = !shown.sections.is_empty();
+    let shifted = format!("translateX(-{now})");
+    drawn(view! {
+        <div class="shift-line" class:shift-line-of-sections=of_sections role="img" aria-label=shown.told>
             <div class="shift-line-band">
-                <span class="shift-line-worked" style:width=now></span>
-                {move || shown.with(|shown| shown.rests.iter().copied().map(rest).collect_view())}
+                <span class="shift-line-worked" style:width=now.clone()></span>
+                {each(shown.rests, rest)}
             </div>
-            {move || shown.with(|shown| shown.looks.iter().copied().map(look).collect_view())}
-            {move || shown.with(|shown| shown.drops.iter().copied().map(drop).collect_view())}
-            {move || shown.with(|shown| shown.sections.iter().cloned().map(section).collect_view())}
-            {move || shown.with(|shown| shown.end).map(|end| view! {
-                <span class="shift-line-end" style:left=per_cent(end)></span>
-            })}
-            <span class="shift-line-now" hidden=no_now style:left=now></span>
+            {each(shown.looks, |it| at("shift-line-look", it))}
+            {each(shown.drops, drop)}
+            {each(shown.sections, section)}
+            {each(shown.end, |it| at("shift-line-end", it))}
+            <span class="shift-line-now" hidden=shown.now_text.is_empty() style:left=now.clone()></span>
             // Shifted by its own share, so that the word stays inside at both ends.
-            <span class="shift-line-now-text" style:left=now style:transform=move || format!("translateX(-{})", now())>
-                {move || shown.with(|shown| shown.now_text.clone())}
-            </span>
-            {move || shown.with(|shown| shown.hours.iter().cloned().map(hour).collect_view())}
+            <span class="shift-line-now-text" style:left=now style:transform=shifted>{shown.now_text}</span>
+            {each(shown.hours, hour)}
         </div>
-    }
+    })
 }

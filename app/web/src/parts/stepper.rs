@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use super::live::{Reads, drawn};
+
 /// What the two buttons are called, for those who cannot see the signs on them.
 #[derive(Clone)]
 pub struct StepNames {
@@ -19,25 +21,25 @@ pub fn Stepper(
     label: String,
     /// The number as shown.
     #[prop(into)]
-    value: Signal<String>,
+    value: Reads<String>,
     /// What the buttons are called.
     names: StepNames,
     /// A button was pressed: `true` for more.
     on_step: Callback<bool>,
 ) -> impl IntoView {
     let shown = label.clone();
-    view! {
+    drawn(view! {
         <div class="stepper" role="group" aria-label=label>
             <span class="stepper-label" aria-hidden="true">{shown}</span>
             <div class="stepper-row">
                 <button type="button" class="stepper-less" aria-label=names.less on:click=move |_| on_step.run(false)>
                     "\u{2212}"
                 </button>
-                <output class="stepper-value">{value}</output>
+                <output class="stepper-value">{move || value.get()}</output>
                 <button type="button" class="stepper-more" aria-label=names.more on:click=move |_| on_step.run(true)>
                     "+"
                 </button>
             </div>
         </div>
-    }
+    })
 }

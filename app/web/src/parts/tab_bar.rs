@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::icon::{Icon, Shape};
+use super::icon::{Shape, icon};
+use super::live::{drawn, each};
 
 /// One tab.
 #[derive(Clone)]
@@ -14,24 +15,18 @@ pub struct Tab {
     /// Its name.
     pub name: String,
     /// Whether we are there.
-    pub here: Signal<bool>,
+    pub here: bool,
 }
 
-/// The bar.
-#[component]
-pub fn TabBar(
-    /// What the bar is called.
-    label: String,
-    /// The tabs.
-    tabs: Vec<Tab>,
-) -> impl IntoView {
+/// The bar, drawn again with where we are.
+pub fn tab_bar(label: String, tabs: impl IntoIterator<Item = Tab>) -> AnyView {
     let tab = |tab: Tab| {
-        view! {
-            <a class="tab-bar-tab" href=tab.href aria-current=move || tab.here.get().then_some("page")>
-                <Icon shape=tab.shape/>
+        drawn(view! {
+            <a class="tab-bar-tab" href=tab.href aria-current=tab.here.then_some("page")>
+                {icon(tab.shape)}
                 <span>{tab.name}</span>
             </a>
-        }
+        })
     };
-    view! { <nav class="tab-bar" aria-label=label>{tabs.into_iter().map(tab).collect_view()}</nav> }
+    drawn(view! { <nav class="tab-bar" aria-label=label>{each(tabs, tab)}</nav> })
 }

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
+use crate::parts::live::{Reads, drawn, when};
 use crate::shell::App;
 use crate::units::{Quantity, System, Units};
 use crate::words::numbers::{parse_thousandths, thousandths};
@@ -106,30 +107,30 @@ pub fn BoardFields(
         })
         .chain([words.board_other()])
         .collect();
-    // A memo: the field must not be drawn anew with every letter typed into it.
-    let other = Memo::new(move |_| form.with(|form| form.picked == Some(USUAL_FEET.len())));
+    // The field must not be drawn anew with every letter typed into it.
+    let other = move || form.with(|form| form.picked == Some(USUAL_FEET.len()));
     let label = move || match app.units.get().of(Quantity::Road) {
         System::Metric => words.board_typed_metres(),
         System::Us => words.board_typed_feet(),
     };
-    view! {
+    drawn(view! {
         <Choice
             label=words.board_ask()
             options=options
-            chosen=Signal::derive(move || form.with(|form| form.picked))
+            chosen=Reads::of(move || form.with(|form| form.picked))
             on_pick=Callback::new(pick)
         />
-        {move || other.get().then(|| view! {
+        {when(other, move || view! {
             <Field
                 label=label()
                 keyboard=Keyboard::Decimal
-                value=Signal::derive(move || form.with(|form| form.typed.clone()))
-                invalid=Signal::derive(move || wrong.get().is_some())
+                value=Reads::of(move || form.with(|form| form.typed.clone()))
+                invalid=Reads::of(move || wrong.get().is_some())
                 on_input=Callback::new(typed)
             />
-        })}
-        <p class="wrong" role="alert">{wrong}</p>
-    }
+        }.into_any())}
+        <p class="wrong" role="alert">{move || wrong.get().unwrap_or_default()}</p>
+    })
 }
 
 /// The sentence for a form that says no length.

@@ -3,6 +3,8 @@
 use leptos::prelude::*;
 
 use crate::device::invented;
+use crate::parts::live::{drawn, live, settled, when};
+use crate::parts::plain::{button, link, sentence, title};
 use crate::shell::App;
 
 /// The offer. While a shift runs there is none, for what it has to remind of must ring.
@@ -12,30 +14,27 @@ pub fn LookRound(
     app: App,
 ) -> impl IntoView {
     let words = app.words;
-    let runs = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    let runs = settled(move || app.state().with(|state| state.running().is_some()));
     // What was erased can be put back only while this page lives.
     let offered = move || !app.invented && app.desk.erased().is_none();
     let offer = move || {
         if runs.get() {
-            view! { <p class="look-round-not-now">{words.district_not_now()}</p> }.into_any()
+            sentence("look-round-not-now", words.district_not_now())
         } else {
-            view! {
-                <button type="button" class="action look-round" on:click=move |_| invented::enter()>
-                    {words.district_enter()}
-                </button>
-            }
-            .into_any()
+            button("action look-round", words.district_enter(), move || {
+                invented::enter();
+            })
         }
     };
-    view! {
-        <Show when=offered>
+    when(offered, move || {
+        drawn(view! {
             <section class="district">
                 <h2>{words.district_title()}</h2>
                 <p>{words.district_lead()}</p>
-                {offer}
+                {live(offer)}
             </section>
-        </Show>
-    }
+        })
+    })
 }
 
 /// Says on every screen that nothing of it is real, and leads out with one tap.
@@ -48,9 +47,7 @@ pub fn Banner(
     view! {
         <aside class="district-banner" aria-label=words.district_title()>
             <p>{words.district_banner()}</p>
-            <button type="button" class="notice-action leave-district" on:click=move |_| invented::leave()>
-                {words.district_leave()}
-            </button>
+            {button("notice-action leave-district", words.district_leave(), invented::leave)}
         </aside>
     }
 }
@@ -63,8 +60,8 @@ pub fn NotHere(
 ) -> impl IntoView {
     let words = app.words;
     view! {
-        <h1 tabindex="-1">{words.district_title()}</h1>
+        {title(words.district_title())}
         <p>{words.district_not_here()}</p>
-        <a class="action" href="#shift">{words.back_to_shift()}</a>
+        {link("action", "#shift", words.back_to_shift())}
     }
 }

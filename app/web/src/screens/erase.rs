@@ -6,6 +6,8 @@ use leptos::prelude::*;
 use super::records::{backup_state, hand_over_all};
 use crate::device::page;
 use crate::device::share::Handed;
+use crate::parts::live::{live, perhaps};
+use crate::parts::notice::{Tone, notice};
 use crate::place::Place;
 use crate::shell::{App, go};
 
@@ -70,4 +72,22 @@ pub fn Erase(
         <p role="status" class="erase-said">{said}</p>
         <a class="action" href="#records">{words.back_to_records()}</a>
     }
+}
+
+/// Says that all was erased, for as long as it can be put back.
+pub fn erased(app: App) -> AnyView {
+    let (desk, words) = (app.desk, app.words);
+    let not_put_back = RwSignal::new(None);
+    let put_back = move || {
+        page::run(async move {
+            let kept = desk.put_back().await;
+            not_put_back.set(kept.err().map(|why| words.not_kept(&why.0)));
+        });
+    };
+    let said = move || {
+        let many = desk.erased()?.to_string();
+        let text = not_put_back.get().unwrap_or_else(|| words.erased(&many));
+        Some(notice(Tone::Kept, text, words.put_back(), put_back))
+    };
+    live(move || perhaps(said()))
 }

@@ -1,6 +1,7 @@
 //! The first start: what the app is for, a look round for whoever wants it, and three questions.
 
 use leptos::prelude::*;
+
 use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm};
@@ -12,6 +13,8 @@ use super::terms::AskWords;
 use super::units::OneSystem;
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::preferences;
+use crate::parts::live::drawn;
+use crate::parts::plain::{button, link, sentence, title};
 use crate::place::Place;
 use crate::shell::{App, go};
 
@@ -46,9 +49,9 @@ pub fn First(
             go(&Place::Shift);
         });
     };
-    view! {
+    drawn(view! {
         <main class="screen first">
-            <h1 tabindex="-1">{words.first_lead()}</h1>
+            {title(words.first_lead())}
             <Languages app/>
             <Steps app/>
             <LookRound app/>
@@ -64,10 +67,10 @@ pub fn First(
                 <h2>{words.usual_ask()}</h2>
                 <ShiftFields app form=shift on_change=changed/>
             </section>
-            <button type="button" class="main-action" on:click=move |_| begin()>{words.first_done()}</button>
-            <a class="action to-records" href="#records">{words.first_from_file()}</a>
-            <a class="action to-terms" href="#terms">{words.terms_title()}</a>
-            <p class="small">{words.beware_others_decide()}</p>
+            {button("main-action", words.first_done(), begin)}
+            {link("action to-records", "#records", words.first_from_file())}
+            {link("action to-terms", "#terms", words.terms_title())}
+            {sentence("small", words.beware_others_decide())}
         </main>
-    }
+    })
 }

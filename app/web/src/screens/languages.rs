@@ -3,7 +3,8 @@
 use leptos::prelude::*;
 
 use crate::device::{language, page};
-use crate::parts::icon::{Icon, Shape};
+use crate::parts::icon::{Shape, icon};
+use crate::parts::live::{drawn, each};
 use crate::shell::App;
 
 /// The languages there are, folded under their names.
@@ -18,9 +19,9 @@ pub fn Languages(
     let one = |(at, code): (usize, &String)| {
         let (lang, name) = (code.clone(), language::own_name(code));
         let apart = if at == 0 { "" } else { " · " };
-        view! { {apart}<span lang=lang>{name}</span> }
+        drawn(view! { {apart}<span lang=lang>{name}</span> })
     };
-    let names = all.iter().enumerate().map(one).collect_view();
+    let names = each(all.iter().enumerate(), one);
     let choose = move |code: String| {
         page::run(async move {
             let Some(words) = app.load_words(&code).await else {
@@ -32,7 +33,7 @@ pub fn Languages(
     };
     let option = |code: String| {
         let (lang, name, pressed) = (code.clone(), language::own_name(&code), code == here);
-        view! {
+        drawn(view! {
             <button
                 type="button"
                 class="choice-option"
@@ -40,17 +41,17 @@ pub fn Languages(
                 aria-pressed=pressed.to_string()
                 on:click=move |_| choose(code.clone())
             >
-                {pressed.then(|| view! { <Icon shape=Shape::Tick/> })}
+                {each(pressed.then_some(Shape::Tick), icon)}
                 <span>{name}</span>
             </button>
-        }
+        })
     };
-    let options = all.into_iter().map(option).collect_view();
-    view! {
+    let options = each(all, option);
+    drawn(view! {
         <details class="languages">
             <summary><span>{names}</span></summary>
             <div class="choice-options" role="group" aria-label=words.language_ask()>{options}</div>
         </details>
         <p role="alert" class="caution" hidden=move || !missing.get()>{words.language_missing()}</p>
-    }
+    })
 }

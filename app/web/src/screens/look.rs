@@ -3,10 +3,13 @@
 use evenrow_journal::Command;
 use evenrow_journal::event::Finding;
 use leptos::prelude::*;
+
 use serde::{Deserialize, Serialize};
 
 use super::usual::step_names;
 use crate::device::preferences;
+use crate::parts::live::{Reads, drawn, live, settled};
+use crate::parts::plain::{link, sentence, title};
 use crate::parts::stepper::Stepper;
 use crate::place::Place;
 use crate::shell::{App, go};
@@ -47,7 +50,7 @@ pub fn Look(
             <Stepper
                 names=step_names(words, &label)
                 label=label
-                value=Signal::derive(value)
+                value=Reads::of(value)
                 on_step=Callback::new(step)
             />
         }
@@ -70,24 +73,24 @@ pub fn Look(
             },
         );
     };
-    let running = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
+    let running = settled(move || app.state().with(|state| state.running().is_some()));
     let form = move || {
-        view! {
-            <p class="caution">{words.beware_make_it_safe_first()}</p>
+        drawn(view! {
+            {sentence("caution", words.beware_make_it_safe_first())}
             {count(words.count_stiff(), |counts| &mut counts.stiff)}
             {count(words.count_stuck(), |counts| &mut counts.stuck)}
             {count(words.count_broken(), |counts| &mut counts.broken)}
             <p>{words.some_not_advice()}</p>
             <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
-        }
+        })
     };
-    view! {
-        <h1 tabindex="-1">{words.some_not_title()}</h1>
-        {move || if running.get() {
-            form().into_any()
+    drawn(view! {
+        {title(words.some_not_title())}
+        {live(move || if running.get() {
+            form()
         } else {
-            view! { <p class="empty">{words.look_empty()}</p> }.into_any()
-        }}
-        <a class="action" href="#shift">{words.back_to_shift()}</a>
-    }
+            sentence("empty", words.look_empty())
+        })}
+        {link("action", "#shift", words.back_to_shift())}
+    })
 }

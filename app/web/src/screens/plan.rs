@@ -12,9 +12,10 @@ use leptos::prelude::*;
 
 use super::line;
 use super::usual::ShiftForm;
+use crate::parts::live::live;
 use crate::parts::section_card::{Act, SectionCard, SectionView};
 use crate::parts::sheet_line::{Reasons, Why};
-use crate::parts::shift_line::{ShiftLine, ShiftLineView, Stage};
+use crate::parts::shift_line::{ShiftLineView, Stage, shift_line};
 use crate::place::Place;
 use crate::shell::{App, go};
 use crate::words::numbers::{AS_PLANNED, decimal};
@@ -70,7 +71,7 @@ pub fn Plan(
         {move || is_empty.get().then(|| view! { <p>{words.plan_empty()}</p> })}
         <Show when=move || !is_empty.get()>
             <p class="plan-finish">{move || with_plan(&|plan| finish(app, plan))}</p>
-            <ShiftLine shown/>
+            {live(move || shift_line(shown.get()))}
             <p class="plan-state">{move || with_plan(&|plan| standing(app, plan))}</p>
             <p class="plan-not-today caution" hidden=move || with_plan(&|plan| not_today(app, plan)).is_empty()>
                 {move || with_plan(&|plan| not_today(app, plan))}

@@ -9,13 +9,28 @@ use crate::device::notify::Permission;
 use crate::device::share::{self, Handed};
 use crate::device::sound::{Sound, Strength};
 use crate::device::{clock, page};
+use crate::parts::live::drawn;
+use crate::parts::plain::link;
 use crate::parts::readiness::{Ability, Readiness};
 use crate::phone_check::{ON_TIME_WITHIN, Proof, Stands};
 use crate::shell::App;
 use crate::words::{times, without_soft_hyphens};
 
+/// What the shift that runs is promised: what this phone does, and its calendar.
+pub fn promise(app: App) -> AnyView {
+    let (phone, calendar) = (abilities(app), calendar_ability(app));
+    let lines = Memo::new(move |_| [phone.get(), calendar.get()].concat());
+    drawn(view! {
+        <section class="promise">
+            <h2>{app.words.promise_title()}</h2>
+            <Readiness lines/>
+            {link("action to-reminders", "#reminders", app.words.to_reminders())}
+        </section>
+    })
+}
+
 /// What this phone can and cannot do, as far as is known.
-pub fn abilities(app: App) -> Memo<Vec<Ability>> {
+fn abilities(app: App) -> Memo<Vec<Ability>> {
     let (words, vigil) = (app.words, app.vigil);
     let ability = |good: bool, text: String| Ability { good, text };
     Memo::new(move |_| {
@@ -48,7 +63,7 @@ pub fn abilities(app: App) -> Memo<Vec<Ability>> {
 
 /// Whether the phone's calendar will ring what is planned; no line if it was handed nothing of the shift that runs, or
 /// nothing is planned any more.
-pub fn calendar_ability(app: App) -> Memo<Vec<Ability>> {
+fn calendar_ability(app: App) -> Memo<Vec<Ability>> {
     let words = app.words;
     let line = move |armed: &Armed, standing: &Standing| {
         let wanted = to_ring(standing, armed.reach);

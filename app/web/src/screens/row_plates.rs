@@ -2,9 +2,12 @@
 //!
 //! Never here: how the tooth is.
 
+use evenrow_journal::Event;
 use evenrow_journal::row::SetOfTeeth;
 use evenrow_rules::machine::{Machine, fit};
+use leptos::prelude::*;
 
+use crate::shell::App;
 use crate::words::Words;
 
 /// How many teeth each plate has, from the left.
@@ -80,6 +83,20 @@ impl Plates {
             .collect();
         names.join(", ")
     }
+}
+
+/// What was recorded, with the names of the teeth of the mounted set.
+pub fn happened(app: App, event: &Event) -> String {
+    let plates = app.machine.with(|machine| {
+        let machine = machine.as_ref()?;
+        app.state().with(|state| {
+            let set = state.teeth.on(&machine.id)?;
+            Some(Plates::of(&machine.machine, set))
+        })
+    });
+    let plates = plates.unwrap_or_default();
+    app.words
+        .happened(event, &|position| plates.short(app.words, position))
 }
 
 #[cfg(test)]

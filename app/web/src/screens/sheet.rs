@@ -10,8 +10,9 @@ use super::terms::AskWords;
 use super::usual::step_names;
 use crate::answers::{Answers, Form, Steps, form, length, temperature};
 use crate::device::preferences;
-use crate::parts::choice::{Answer, Choice};
+use crate::parts::choice::{Choice, answer};
 use crate::parts::icon::{Icon, Shape};
+use crate::parts::live::live;
 use crate::parts::row_strip::{PlateView, RowStrip};
 use crate::parts::sheet_line::{Reasons, SheetLine, SheetLineText, Why};
 use crate::parts::side_view::SideView;
@@ -193,11 +194,7 @@ fn AskNumber(
                 on_step=Callback::new(step)
             />
             <div class="choice-options">
-                <Answer
-                    text=words.answer_unknown()
-                    chosen=Signal::derive(move || value().is_none())
-                    on_pick=Callback::new(move |()| set(None))
-                />
+                {live(move || answer(words.answer_unknown(), value().is_none(), move || set(None)))}
             </div>
         </div>
     }

@@ -9,13 +9,12 @@ use evenrow_rules::quantity::Instant;
 use leptos::prelude::*;
 
 use super::line;
-use super::reminders::{abilities, calendar_ability};
-use super::row::mounted;
 use super::start::Start;
 use crate::parts::icon::Shape;
-use crate::parts::next_job::{Card, NextJob, Press};
-use crate::parts::readiness::Readiness;
-use crate::parts::shift_line::{ShiftLine, ShiftLineView};
+use crate::parts::live::{drawn, live, nothing, perhaps, settled};
+use crate::parts::next_job::{Card, Press, next_job};
+use crate::parts::plain::{button, link, sentence, within};
+use crate::parts::shift_line::shift_line;
 use crate::place::Place;
 use crate::shell::{App, go};
 use crate::words::times;
@@ -34,204 +33,136 @@ pub fn Shift(
     /// What every screen is handed.
     app: App,
 ) -> impl IntoView {
-    let running = Memo::new(move |_| app.state().with(|state| state.running().is_some()));
-    move || {
+    let running = settled(move || app.state().with(|state| state.running().is_some()));
+    live(move || {
         if running.get() {
-            view! { <Running app/> }.into_any()
+            running_shift(app)
         } else {
             view! { <Start app/> }.into_any()
         }
-    }
+    })
 }
 
-#[component]
-fn Running(
-    /// What every screen is handed.
-    app: App,
-) -> impl IntoView {
-    let words = app.words;
-    let moment = app.vigil.moment();
-    let shift = Memo::new(move |_| app.state().with(|state| state.running().cloned()));
-    let standing = Memo::new(move |_| {
-        let now = moment.get();
-        shift.with(|shift| shift.as_ref().map(|shift| shift.standing(now)))
-    });
-    // Nothing below is shown without a shift; the moment between its end and another screen shows the last of it.
-    let with_shift = move |read: &dyn Fn(&ShiftRecord, &Standing) -> String| {
-        shift.with(|shift| {
-            standing.with(|standing| match (shift, standing) {
-                (Some(shift), Some(standing)) => read(shift, standing),
-                (None, Some(_)) | (Some(_) | None, None) => String::new(),
-            })
+/// The shift as it stands, drawn again whenever that has changed; below it what this phone does about it.
+fn running_shift(app: App) -> AnyView {
+    let stands = move || {
+        let now = app.vigil.moment().get();
+        let machine = app.machine.with(|it| it.as_ref().map(|it| it.id.clone()));
+        app.state().with(|state| {
+            // Between the end of a shift and the next screen there is none.
+            let Some(shift) = state.running() else {
+                return nothing();
+            };
+            let has_set = machine.is_some_and(|machine| state.teeth.on(&machine).is_some());
+            as_it_stands(app, shift, has_set, now)
         })
     };
-    let next =
-        Memo::new(move |_| shift.with(|shift| shift.as_ref().map_or(Next::ChooseSetup, next)));
-    let card = Memo::new(move |_| {
-        let now = moment.get();
-        shift.with(|shift| {
-            standing.with(|standing| match (shift, standing) {
-                (Some(shift), Some(standing)) => card(app, shift, standing, now),
-                (None, Some(_)) | (Some(_) | None, None) => choose_setup(app),
-            })
-        })
-    });
-    let shown = Memo::new(move |_| {
-        let now = moment.get();
-        shift.with(|shift| {
-            standing.with(|standing| match (shift, standing) {
-                (Some(shift), Some(standing)) => line::shown(shift, standing, now, words),
-                (None, Some(_)) | (Some(_) | None, None) => ShiftLineView::default(),
-            })
-        })
-    });
-    let press = move |()| match next.get_untracked() {
+    // All of it stands below the rest, so that nothing moves when it comes.
+    let promise = move || {
+        let later = app.later().filter(|_| !app.invented)?;
+        Some((later.promise)(app))
+    };
+    drawn(view! { <div class="shift">{live(stands)}{live(move || perhaps(promise()))}</div> })
+}
+
+/// What is due, the day on a line, and all that can be recorded now.
+fn as_it_stands(app: App, shift: &ShiftRecord, has_set: bool, now: Instant) -> AnyView {
+    let words = app.words;
+    let standing = shift.standing(now);
+    let next = next(shift);
+    let setup = shift.setup();
+    let work = setup.map_or_else(|| words.work_not_chosen(), |setup| words.work(setup.work));
+    let tally = setup.map_or_else(String::new, |_| tally(app, &standing));
+    let press = move || match next {
         Next::ChooseSetup => go(&Place::Setup),
         Next::EndBreak => app.desk.submit(Command::EndBreak),
         Next::Oil => app.desk.submit(Command::Oil),
     };
-    let on_break = Memo::new(move |_| next.get() == Next::EndBreak);
-    let work = move || {
-        with_shift(&|shift, _| {
-            shift
-                .setup()
-                .map_or_else(|| words.work_not_chosen(), |setup| words.work(setup.work))
-        })
-    };
-    let tally = move || {
-        with_shift(&|shift, standing| {
-            shift
-                .setup()
-                .map_or_else(String::new, |_| tally(app, standing))
-        })
-    };
-    let look_when = Memo::new(move |_| {
-        let now = moment.get();
-        with_shift(&|shift, _| {
-            shift.next_look(now).map_or_else(String::new, |at| {
-                if at <= now {
-                    words.look_now()
-                } else {
-                    words.look_in(&times::countdown(at.since(now)))
-                }
-            })
+    let on_break = (next == Next::EndBreak).then(|| oiled_on_break(app, &standing, now));
+    let looks = setup.map(|_| looks(app, shift, has_set, now));
+    let opening = words.opening_tally(
+        &shift.ticked(List::Opening).to_string(),
+        &List::Opening.items().len().to_string(),
+    );
+    let start_break = (next != Next::EndBreak).then(|| {
+        button("action start-break", words.start_break(), move || {
+            app.desk.submit(Command::StartBreak);
         })
     });
-    let list = move |list: List, name: fn(&crate::words::Words, &str, &str) -> String| {
-        with_shift(&|shift, _| {
-            name(
-                words,
-                &shift.ticked(list).to_string(),
-                &list.items().len().to_string(),
-            )
-        })
-    };
-    let has_setup = Memo::new(move |_| {
-        shift.with(|shift| shift.as_ref().is_some_and(|it| it.setup().is_some()))
-    });
-    // With a set on the machine the odd teeth are noted one by one; without, they are counted.
-    let set = mounted(app);
-    let some_not = move || {
-        if set.with(Option::is_some) {
-            "#row"
-        } else {
-            "#look"
-        }
-    };
-    let more_often = Memo::new(move |_| {
-        let now = moment.get();
-        shift.with(|shift| {
-            let running = shift.as_ref().filter(|it| it.setup().is_some());
-            running.is_some_and(|it| it.facts(now).is_shortened(now))
-        })
-    });
-    let (phone, calendar) = (abilities(app), calendar_ability(app));
-    let promise = Memo::new(move |_| [phone.get(), calendar.get()].concat());
-    // What is due next is told on a break as well.
-    let oil_when = Memo::new(move |_| {
-        let now = moment.get();
-        standing.with(|standing| {
-            let next = standing.as_ref().and_then(Standing::next);
-            next.map_or_else(String::new, |slot| oil_when(app, slot, now))
-        })
-    });
-    view! {
-        <div class="shift">
+    drawn(view! {
         <div class="shift-now">
         <div class="shift-head">
-            <span class="shift-head-work">{work}</span>
-            <span class="shift-head-tally">{tally}</span>
+            {within("shift-head-work", work)}
+            {within("shift-head-tally", tally)}
         </div>
-        <ShiftLine shown/>
-        <NextJob card on_press=Callback::new(press)/>
+        {shift_line(line::shown(shift, &standing, now, words))}
+        {next_job(card(app, shift, &standing, now), press)}
         </div>
         <div class="shift-more">
-        {move || on_break.get().then(|| view! {
-            <section class="looks">
-                <h2 class="looks-title">
-                    <span>{words.oil_title()}</span>
-                    <span class="oil-when">{oil_when}</span>
-                </h2>
-                <button type="button" class="action oiled-in-break" on:click=move |_| app.desk.submit(Command::Oil)>
-                    {words.oiled_now()}
-                </button>
-            </section>
-        })}
-        {move || has_setup.get().then(|| view! {
-            <section class="looks">
-                <h2 class="looks-title">
-                    <span>{words.look_title()}</span>
-                    <span class="looks-when">{look_when}</span>
-                </h2>
-                <div class="pair">
-                    <button
-                        type="button"
-                        class="big-action all-turning"
-                        on:click=move |_| app.desk.submit(Command::Look(Finding::AllTurning))
-                    >
-                        {words.all_turning()}
-                    </button>
-                    <a class="big-action some-not" href=some_not>{words.some_not()}</a>
-                </div>
-                {move || more_often.get().then(|| view! {
-                    <div class="more-often">
-                        <p class="caution">{words.oil_more_often()}</p>
-                        <button
-                            type="button"
-                            class="action keep-usual"
-                            on:click=move |_| app.desk.submit(Command::KeepUsualInterval)
-                        >
-                            {words.keep_usual_interval()}
-                        </button>
-                    </div>
-                })}
-            </section>
-        })}
+        {perhaps(on_break)}
+        {perhaps(looks)}
         <div class="trio">
-            {move || (!on_break.get()).then(|| view! {
-                <button
-                    type="button"
-                    class="action start-break"
-                    on:click=move |_| app.desk.submit(Command::StartBreak)
-                >
-                    {words.start_break()}
-                </button>
-            })}
-            <a class="action change-work" href="#setup">{words.change_work()}</a>
-            <a class="action write-note" href="#note">{words.write_note()}</a>
+            {perhaps(start_break)}
+            {link("action change-work", "#setup", words.change_work())}
+            {link("action write-note", "#note", words.write_note())}
         </div>
-        <a class="action to-opening" href="#opening">{move || list(List::Opening, crate::words::Words::opening_tally)}</a>
-        <a class="action to-closing" href="#closing">{words.end_of_shift()}</a>
+        {link("action to-opening", "#opening", opening)}
+        {link("action to-closing", "#closing", words.end_of_shift())}
         </div>
-        {(!app.invented).then(|| view! {
-            <section class="promise">
-                <h2>{words.promise_title()}</h2>
-                <Readiness lines=promise/>
-                <a class="action to-reminders" href="#reminders">{words.to_reminders()}</a>
-            </section>
-        })}
-        </div>
-    }
+    })
+}
+
+/// What is due next is told on a break as well, and can be noted.
+fn oiled_on_break(app: App, standing: &Standing, now: Instant) -> AnyView {
+    let words = app.words;
+    let when = standing
+        .next()
+        .map_or_else(String::new, |slot| oil_when(app, slot, now));
+    drawn(view! {
+        <section class="looks">
+            <h2 class="looks-title">
+                <span>{words.oil_title()}</span>
+                <span class="oil-when">{when}</span>
+            </h2>
+            {button("action oiled-in-break", words.oiled_now(), move || app.desk.submit(Command::Oil))}
+        </section>
+    })
+}
+
+/// When to look at the teeth, what was seen, and whether that has them oiled more often.
+fn looks(app: App, shift: &ShiftRecord, has_set: bool, now: Instant) -> AnyView {
+    let words = app.words;
+    let when = shift.next_look(now).map_or_else(String::new, |at| {
+        if at <= now {
+            words.look_now()
+        } else {
+            words.look_in(&times::countdown(at.since(now)))
+        }
+    });
+    // With a set on the machine the odd teeth are noted one by one; without, they are counted.
+    let some_not = if has_set { "#row" } else { "#look" };
+    let all_turning = move |_| app.desk.submit(Command::Look(Finding::AllTurning));
+    let more_often = shift.facts(now).is_shortened(now).then(|| {
+        drawn(view! {
+            <div class="more-often">
+                {sentence("caution", words.oil_more_often())}
+                {button("action keep-usual", words.keep_usual_interval(), move || app.desk.submit(Command::KeepUsualInterval))}
+            </div>
+        })
+    });
+    drawn(view! {
+        <section class="looks">
+            <h2 class="looks-title">
+                <span>{words.look_title()}</span>
+                <span class="looks-when">{when}</span>
+            </h2>
+            <div class="pair">
+                <button type="button" class="big-action all-turning" on:click=all_turning>{words.all_turning()}</button>
+                <a class="big-action some-not" href=some_not>{words.some_not()}</a>
+            </div>
+            {perhaps(more_often)}
+        </section>
+    })
 }
 
 fn next(shift: &ShiftRecord) -> Next {

@@ -5,6 +5,8 @@ use leptos::prelude::*;
 
 use super::usual::{ShiftFields, ShiftForm};
 use crate::device::{clock, preferences};
+use crate::parts::live::{drawn, perhaps};
+use crate::parts::plain::title;
 use crate::shell::App;
 
 /// The form, filled with the usual shift.
@@ -32,13 +34,14 @@ pub fn Start(
             .last()
             .map(|shift| shift.id.as_str().to_owned())
     });
-    view! {
-        <h1 tabindex="-1">{words.start_title()}</h1>
+    let last = last.map(|id| {
+        drawn(view! { <a class="action" href=format!("#report/{id}")>{words.last_report()}</a> })
+    });
+    drawn(view! {
+        {title(words.start_title())}
         <p>{words.start_lead()}</p>
         <ShiftFields app form on_change=changed/>
         <button type="button" class="main-action start-shift" on:click=start>{words.start_action()}</button>
-        {last.map(|id| view! {
-            <a class="action" href=format!("#report/{id}")>{words.last_report()}</a>
-        })}
-    }
+        {perhaps(last)}
+    })
 }

@@ -4,7 +4,9 @@ use leptos::prelude::*;
 
 use super::install::{Step, ToInstall};
 use crate::device::page;
-use crate::parts::drawn::Drawn;
+use crate::parts::drawn::wide;
+use crate::parts::live::{drawn, live, perhaps, when};
+use crate::parts::plain::within;
 use crate::shell::App;
 use crate::words::Words;
 
@@ -23,45 +25,46 @@ pub fn Steps(
 ) -> impl IntoView {
     let words = app.words;
     let step = RwSignal::new(0_usize);
-    let is_first = move || step.get() == 0;
-    let is_last = move || step.get() + 1 == STEPS.len();
-    let to_questions = |_| page::focus(".first-title");
+    let action = |class, said: String, on_press: Box<dyn Fn()>| {
+        drawn(
+            view! { <button type="button" class=class on:click=move |_| on_press()>{said}</button> },
+        )
+    };
+    // Drawn again with the step; only the way onto the home screen comes and goes by itself.
     let shown = move || {
         let at = step.get();
-        STEPS.get(at).map(|&(name, sentence)| {
-            let count = words.step_of(&(at + 1).to_string(), &STEPS.len().to_string());
-            view! {
-                <Drawn name wide=true/>
-                <p><span class="steps-count">{count}</span>{sentence(words)}</p>
-            }
-        })
+        let (name, sentence) = *STEPS.get(at)?;
+        let count = words.step_of(&(at + 1).to_string(), &STEPS.len().to_string());
+        Some(drawn(view! {
+            {wide(name)}
+            <p>{within("steps-count", count)}{sentence(words)}</p>
+        }))
     };
-    view! {
+    let skip = move || {
+        let to_questions = || page::focus(".first-title");
+        action(
+            "action to-questions",
+            words.first_skip(),
+            Box::new(to_questions),
+        )
+    };
+    let back = move || {
+        let back = move || step.update(|it| *it -= 1);
+        action("action steps-back", words.first_back(), Box::new(back))
+    };
+    let next = move || {
+        let next = move || step.update(|it| *it += 1);
+        action("action steps-next", words.first_next(), Box::new(next))
+    };
+    let is_last = move || step.get() + 1 == STEPS.len();
+    drawn(view! {
         <section class="steps">
-            <div class="steps-shown" role="status">{shown}</div>
-            <Show when=is_last><ToInstall app/></Show>
+            <div class="steps-shown" role="status">{live(move || perhaps(shown()))}</div>
+            {when(is_last, move || view! { <ToInstall app/> }.into_any())}
             <div class="pair">
-                <Show
-                    when=is_first
-                    fallback=move || view! {
-                        <button type="button" class="action steps-back" on:click=move |_| step.update(|it| *it -= 1)>
-                            {words.first_back()}
-                        </button>
-                    }
-                >
-                    <button type="button" class="action to-questions" on:click=to_questions>{words.first_skip()}</button>
-                </Show>
-                <Show
-                    when=is_last
-                    fallback=move || view! {
-                        <button type="button" class="action steps-next" on:click=move |_| step.update(|it| *it += 1)>
-                            {words.first_next()}
-                        </button>
-                    }
-                >
-                    <button type="button" class="action to-questions" on:click=to_questions>{words.first_skip()}</button>
-                </Show>
+                {live(move || if step.get() == 0 { skip() } else { back() })}
+                {live(move || if is_last() { skip() } else { next() })}
             </div>
         </section>
-    }
+    })
 }

@@ -5,6 +5,7 @@ use evenrow_rules::quantity::{Distance, KilometresPerHour, Length, Mass, Tempera
 use leptos::prelude::*;
 
 use crate::parts::choice::Choice;
+use crate::parts::live::Reads;
 use crate::shell::App;
 use crate::units::{Quantity, System, Units};
 use crate::words::Words;
@@ -30,7 +31,7 @@ pub fn OneSystem(
         <Choice
             label=words.units_ask()
             options=vec![words.units_metric(), words.units_us()]
-            chosen=Signal::derive(picked)
+            chosen=Reads::of(picked)
             on_pick=Callback::new(pick)
         />
     }
@@ -64,7 +65,7 @@ pub fn EachQuantity(
             <Choice
                 label
                 options=SYSTEMS.map(|system| example(words, quantity, system)).into()
-                chosen=Signal::derive(picked)
+                chosen=Reads::of(picked)
                 on_pick=Callback::new(pick)
             />
         }

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::device::clock;
 use crate::parts::choice::Choice;
+use crate::parts::live::{Reads, drawn, when};
 use crate::parts::stepper::StepNames;
 use crate::parts::time_field::{TimeField, TimeNames};
 use crate::shell::App;
@@ -122,13 +123,13 @@ pub fn ShiftFields(
             <TimeField
                 names=TimeNames { steps: step_names(words, &label), not_a_time: words.not_a_time() }
                 label=label
-                value=Signal::derive(move || TimeOfDay::from_minutes(form.with(read)))
+                value=Reads::of(move || TimeOfDay::from_minutes(form.with(read)))
                 on_change=Callback::new(move |time: TimeOfDay| change(&|form| write(form, time.minutes())))
             />
         }
     };
-    // A memo: the field must not be drawn anew with every change of the form, half typed as it may be.
-    let has_rest = Memo::new(move |_| 0 < form.with(|form| form.rest_minutes));
+    // The field must not be drawn anew with every change of the form, half typed as it may be.
+    let has_rest = move || 0 < form.with(|form| form.rest_minutes);
     let rest_options = REST_MINUTES
         .iter()
         .map(|minutes| {
@@ -145,25 +146,25 @@ pub fn ShiftFields(
         let minutes = REST_MINUTES.get(at).copied().unwrap_or(0);
         change(&|form| form.rest_minutes = minutes);
     };
-    view! {
+    drawn(view! {
         {time(words.shift_start(), |form| form.start, |form, minutes| form.start = minutes)}
         {time(words.shift_end(), |form| form.end, |form, minutes| form.end = minutes)}
         <Choice
             label=words.shift_end_day()
             options=vec![words.same_day(), words.next_day()]
-            chosen=Signal::derive(move || Some(usize::from(form.with(|form| form.next_day))))
+            chosen=Reads::of(move || Some(usize::from(form.with(|form| form.next_day))))
             on_pick=Callback::new(move |at: usize| change(&|form| form.next_day = at == 1))
         />
         <Choice
             label=words.rest_length()
             options=rest_options
-            chosen=Signal::derive(rest_chosen)
+            chosen=Reads::of(rest_chosen)
             on_pick=Callback::new(pick_rest)
         />
-        {move || has_rest.get().then(|| {
-            time(words.rest_start(), |form| form.rest, |form, minutes| form.rest = minutes)
+        {when(has_rest, move || {
+            time(words.rest_start(), |form| form.rest, |form, minutes| form.rest = minutes).into_any()
         })}
-    }
+    })
 }
 
 #[cfg(test)]

@@ -21,15 +21,12 @@ use super::times::here;
 use crate::units::{Quantity, System, Units};
 
 impl Words {
-    /// What was just recorded; `tooth` names the tooth at a position.
-    pub fn happened(&self, event: &Event, tooth: &dyn Fn(u16) -> String) -> String {
-        match event {
-            Event::MachineDescribed { name, .. } | Event::MachineAdded { name, .. } => {
-                self.done_machine(name)
-            }
+    /// What was just recorded at work; nothing for what takes the second file to record, which has the words for it.
+    pub fn happened_at_work(&self, event: &Event) -> Option<String> {
+        Some(match event {
+            Event::MachineDescribed { name, .. } => self.done_machine(name),
             Event::UsualShiftSet(_) => self.done_usual_shift(),
             Event::ShiftStarted(_) => self.done_shift_started(),
-            Event::SetupUsed { work, .. } => self.done_setup(&self.work(*work)),
             Event::Marked {
                 item, done: true, ..
             } => self.done_ticked(&self.item(*item)),
@@ -40,7 +37,54 @@ impl Words {
             Event::Looked { finding, .. } => self.finding(*finding),
             Event::BreakStarted { .. } => self.done_break_started(),
             Event::BreakEnded { .. } => self.done_break_ended(),
-            Event::Noted { .. } | Event::SetNoted { .. } => self.done_noted(),
+            Event::Noted { .. } => self.done_noted(),
+            Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
+            Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
+            Event::WasBlind { span, .. } => {
+                self.done_was_blind(&here(span.start()), &here(span.end()))
+            }
+            Event::ClockJumped { by_ms, .. } => self.clock_jumped(*by_ms),
+            Event::ClockAnswered { moved: true, .. } => self.done_times_moved(),
+            Event::ClockAnswered { moved: false, .. } => self.done_times_left(),
+            Event::ShiftEnded { .. } => self.done_shift_ended(),
+            Event::Struck { .. } => self.done_struck(),
+            Event::MachineAdded { .. }
+            | Event::SetupUsed { .. }
+            | Event::SetNoted { .. }
+            | Event::MachineChosen { .. }
+            | Event::SetMounted { .. }
+            | Event::SetStored { .. }
+            | Event::SetPutBack { .. }
+            | Event::SetBrokenUp { .. }
+            | Event::ToothNoted { .. }
+            | Event::RowTurning { .. }
+            | Event::TipsMeasured { .. }
+            | Event::ToothReplaced { .. }
+            | Event::StockCounted { .. }
+            | Event::PlateToToothSet { .. }
+            | Event::AxlesDescribed { .. }
+            | Event::SectionPlanned { .. }
+            | Event::SectionChanged { .. }
+            | Event::SectionMoved { .. }
+            | Event::SectionLeftOut { .. }
+            | Event::SectionTicked { .. }
+            | Event::WorkerNamed { .. }
+            | Event::PricesSet(_)
+            | Event::SeasonPlanned { .. } => return None,
+        })
+    }
+
+    /// What was recorded; `tooth` names the tooth at a position.
+    pub fn happened(&self, event: &Event, tooth: &dyn Fn(u16) -> String) -> String {
+        let at_work = self.happened_at_work(event);
+        at_work.unwrap_or_else(|| self.happened_beside_it(event, tooth))
+    }
+
+    fn happened_beside_it(&self, event: &Event, tooth: &dyn Fn(u16) -> String) -> String {
+        match event {
+            Event::MachineAdded { name, .. } => self.done_machine(name),
+            Event::SetupUsed { work, .. } => self.done_setup(&self.work(*work)),
+            Event::SetNoted { .. } => self.done_noted(),
             Event::MachineChosen { .. } => self.done_machine_chosen(),
             Event::SetMounted { .. } => self.done_set_mounted(),
             Event::SetStored { .. } => self.done_set_stored(),
@@ -67,16 +111,22 @@ impl Words {
             Event::WorkerNamed { name, .. } => self.done_who(name),
             Event::PricesSet(_) => self.done_prices(),
             Event::SeasonPlanned { .. } => self.done_season(),
-            Event::PutOff { minutes, .. } => self.done_put_off(&minutes.to_string()),
-            Event::UsualIntervalKept { .. } => self.done_usual_interval_kept(),
-            Event::WasBlind { span, .. } => {
-                self.done_was_blind(&here(span.start()), &here(span.end()))
-            }
-            Event::ClockJumped { by_ms, .. } => self.clock_jumped(*by_ms),
-            Event::ClockAnswered { moved: true, .. } => self.done_times_moved(),
-            Event::ClockAnswered { moved: false, .. } => self.done_times_left(),
-            Event::ShiftEnded { .. } => self.done_shift_ended(),
-            Event::Struck { .. } => self.done_struck(),
+            Event::BreakEnded { .. }
+            | Event::BreakStarted { .. }
+            | Event::ClockAnswered { .. }
+            | Event::ClockJumped { .. }
+            | Event::Looked { .. }
+            | Event::MachineDescribed { .. }
+            | Event::Marked { .. }
+            | Event::Noted { .. }
+            | Event::Oiled { .. }
+            | Event::PutOff { .. }
+            | Event::ShiftEnded { .. }
+            | Event::ShiftStarted(_)
+            | Event::Struck { .. }
+            | Event::UsualIntervalKept { .. }
+            | Event::UsualShiftSet(_)
+            | Event::WasBlind { .. } => String::new(),
         }
     }
 
@@ -146,10 +196,73 @@ impl Words {
         }
     }
 
+    /// Why something was refused at work; nothing for what takes the second file to decide, which has the words for it.
+    pub fn refusal_at_work(&self, refusal: &Refusal, units: Units) -> Option<String> {
+        Some(match *refusal {
+            Refusal::NewerRecords => self.refused_newer_records(),
+            Refusal::OutOfRange(range) => return self.machine_out_of_range(range, units),
+            Refusal::NameEmpty => self.refused_name_empty(),
+            Refusal::NameTooLong { got } => {
+                self.refused_name_too_long(&got.to_string(), &LONGEST_NAME.to_string())
+            }
+            Refusal::EndsBeforeItStarts { start, end } => {
+                self.refused_ends_before_it_starts(&here(end), &here(start))
+            }
+            Refusal::ShiftTooLong { got } => {
+                self.refused_shift_too_long(&self.duration(got), &self.duration(LONGEST_SHIFT))
+            }
+            Refusal::TooLittleWork { got } => {
+                self.refused_too_little_work(&self.duration(got), &self.duration(SHORTEST_SHIFT))
+            }
+            Refusal::BreakOutside { start, end } => {
+                self.refused_break_outside(&here(start), &here(end))
+            }
+            Refusal::ShiftRuns { since } => self.refused_shift_runs(&here(since)),
+            Refusal::NoShift => self.refused_no_shift(),
+            Refusal::OnBreak { since } => self.refused_on_break(&here(since)),
+            Refusal::NotOnBreak => self.refused_not_on_break(),
+            Refusal::FindingEmpty => self.refused_finding_empty(),
+            Refusal::FindingTooMany { got, most } => {
+                self.refused_finding_too_many(&got.to_string(), &most.to_string())
+            }
+            Refusal::NoteEmpty => self.refused_note_empty(),
+            Refusal::NoteTooLong { got } => {
+                self.refused_note_too_long(&got.to_string(), &LONGEST_NOTE.to_string())
+            }
+            Refusal::NothingToAnswer => self.refused_nothing_to_answer(),
+            Refusal::NothingToStrike => self.refused_nothing_to_strike(),
+            Refusal::Axles(_)
+            | Refusal::SectionOutOfRange(_)
+            | Refusal::SectionNameEmpty
+            | Refusal::NoSection
+            | Refusal::NoSuchShift
+            | Refusal::WhoEmpty
+            | Refusal::PriceOutOfRange(_)
+            | Refusal::VisitOutOfRange { .. }
+            | Refusal::VisitsOutOfRange { .. }
+            | Refusal::SeasonOutOfRange
+            | Refusal::NoMachine
+            | Refusal::NotToBeDone
+            | Refusal::NoSet
+            | Refusal::SetOnMachine
+            | Refusal::NeverMeasured { .. }
+            | Refusal::SetOf { .. }
+            | Refusal::NoSuchTooth { .. }
+            | Refusal::TipTooLong { .. }
+            | Refusal::NothingMeasured
+            | Refusal::NoSpare
+            | Refusal::TooManySpares { .. } => return None,
+        })
+    }
+
     /// Why something was refused, and what would be right.
     pub fn refusal(&self, refusal: &Refusal, units: Units) -> String {
+        let at_work = self.refusal_at_work(refusal, units);
+        at_work.unwrap_or_else(|| self.refusal_beside_it(refusal, units))
+    }
+
+    fn refusal_beside_it(&self, refusal: &Refusal, units: Units) -> String {
         match *refusal {
-            Refusal::NewerRecords => self.refused_newer_records(),
             Refusal::OutOfRange(range) => self.out_of_range(range, units),
             Refusal::Axles(why) => self.no_axles(why, units),
             Refusal::SectionOutOfRange(range) => self.section_out_of_range(range, units),
@@ -183,36 +296,8 @@ impl Words {
             Refusal::SeasonOutOfRange => {
                 self.refused_season(&LONGEST_SEASON.to_string(), &MOST_HOURS_A_WEEK.to_string())
             }
-            Refusal::NameEmpty => self.refused_name_empty(),
-            Refusal::NameTooLong { got } => {
-                self.refused_name_too_long(&got.to_string(), &LONGEST_NAME.to_string())
-            }
             Refusal::NoMachine => self.refused_no_machine(),
-            Refusal::EndsBeforeItStarts { start, end } => {
-                self.refused_ends_before_it_starts(&here(end), &here(start))
-            }
-            Refusal::ShiftTooLong { got } => {
-                self.refused_shift_too_long(&self.duration(got), &self.duration(LONGEST_SHIFT))
-            }
-            Refusal::TooLittleWork { got } => {
-                self.refused_too_little_work(&self.duration(got), &self.duration(SHORTEST_SHIFT))
-            }
-            Refusal::BreakOutside { start, end } => {
-                self.refused_break_outside(&here(start), &here(end))
-            }
-            Refusal::ShiftRuns { since } => self.refused_shift_runs(&here(since)),
-            Refusal::NoShift => self.refused_no_shift(),
             Refusal::NotToBeDone => self.refused_not_to_be_done(),
-            Refusal::OnBreak { since } => self.refused_on_break(&here(since)),
-            Refusal::NotOnBreak => self.refused_not_on_break(),
-            Refusal::FindingEmpty => self.refused_finding_empty(),
-            Refusal::FindingTooMany { got, most } => {
-                self.refused_finding_too_many(&got.to_string(), &most.to_string())
-            }
-            Refusal::NoteEmpty => self.refused_note_empty(),
-            Refusal::NoteTooLong { got } => {
-                self.refused_note_too_long(&got.to_string(), &LONGEST_NOTE.to_string())
-            }
             Refusal::NoSet => self.refused_no_set(),
             Refusal::SetOnMachine => self.refused_set_on_machine(),
             Refusal::NeverMeasured { wanted } => self.refused_never_measured(&wanted.to_string()),
@@ -230,8 +315,23 @@ impl Words {
             Refusal::TooManySpares { got } => {
                 self.refused_too_many_spares(&got.to_string(), &MOST_SPARES_OF_A_KIND.to_string())
             }
-            Refusal::NothingToAnswer => self.refused_nothing_to_answer(),
-            Refusal::NothingToStrike => self.refused_nothing_to_strike(),
+            Refusal::NewerRecords
+            | Refusal::NameEmpty
+            | Refusal::NameTooLong { .. }
+            | Refusal::EndsBeforeItStarts { .. }
+            | Refusal::ShiftTooLong { .. }
+            | Refusal::TooLittleWork { .. }
+            | Refusal::BreakOutside { .. }
+            | Refusal::ShiftRuns { .. }
+            | Refusal::NoShift
+            | Refusal::OnBreak { .. }
+            | Refusal::NotOnBreak
+            | Refusal::FindingEmpty
+            | Refusal::FindingTooMany { .. }
+            | Refusal::NoteEmpty
+            | Refusal::NoteTooLong { .. }
+            | Refusal::NothingToAnswer
+            | Refusal::NothingToStrike => String::new(),
         }
     }
 
@@ -299,11 +399,12 @@ impl Words {
         }
     }
 
-    fn out_of_range(&self, range: OutOfRange, units: Units) -> String {
+    /// What can be wrong with a machine.
+    fn machine_out_of_range(&self, range: OutOfRange, units: Units) -> Option<String> {
         let length = |mm: f64| Length::millimetres(mm).unwrap_or(Length::ZERO);
         let width = |mm: f64| self.width(length(mm), units);
         let exact = |mm: f64| self.exact(length(mm), units);
-        match range.what {
+        Some(match range.what {
             What::Moldboard => {
                 self.refused_moldboard(&width(range.got), &width(range.min), &width(range.max))
             }
@@ -313,6 +414,14 @@ impl Words {
             What::Pitch => {
                 self.refused_pitch(&exact(range.got), &exact(range.min), &exact(range.max))
             }
+            What::Length | What::Temperature | What::Angle | What::PlateToTooth => return None,
+        })
+    }
+
+    fn out_of_range(&self, range: OutOfRange, units: Units) -> String {
+        let length = |mm: f64| Length::millimetres(mm).unwrap_or(Length::ZERO);
+        let width = |mm: f64| self.width(length(mm), units);
+        match range.what {
             What::Length => self.refused_length(&width(range.min), &width(range.max)),
             What::Temperature => self.refused_temperature(),
             What::Angle => self.refused_angle(),
@@ -323,6 +432,7 @@ impl Words {
                     &angle(range.max).unwrap_or_default(),
                 )
             }
+            What::Moldboard | What::Plate | What::Pitch => String::new(),
         }
     }
 }
