@@ -8,7 +8,6 @@ use leptos::prelude::*;
 use crate::device::pick::{self, Picked};
 use crate::device::shared::{self, Shared};
 use crate::device::{address, page, preferences};
-use crate::later;
 use crate::place::Place;
 use crate::shell::App;
 
@@ -46,13 +45,7 @@ impl Errand {
             .state()
             .with_untracked(|state| state.running().map(|shift| shift.setup().is_some()));
         let (to, said) = match (self, known, running) {
-            (Errand::Shared, _, _) => {
-                return page::run(async move {
-                    if let Some(later) = later::fetch().await {
-                        (later.see_what_was_shared)(app);
-                    }
-                });
-            }
+            (Errand::Shared, _, _) => return page::run(see_what_was_shared(app)),
             (Errand::Start | Errand::Oiled | Errand::Note, false, _) => {
                 (Place::Shift, Some(words.errand_first()))
             }
@@ -76,7 +69,7 @@ impl Errand {
 }
 
 /// A file goes where files are taken in, and shows what it would bring; a text waits as the draft of a note.
-pub async fn see_what_was_shared(app: App) {
+async fn see_what_was_shared(app: App) {
     let words = app.words;
     let runs = app
         .state()

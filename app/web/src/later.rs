@@ -13,8 +13,6 @@ use evenrow_journal::{Command, Event, Journal, Refusal, State};
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
-use crate::device::page;
-use crate::errand;
 use crate::place::Place;
 use crate::screens;
 use crate::screens::note::On;
@@ -35,9 +33,7 @@ pub struct Later {
     pub happened: fn(App, &Event) -> String,
     /// Why that was refused.
     pub refusal: fn(App, &Refusal) -> String,
-    /// A file goes where files are taken in, and shows what it would bring; a text waits as the draft of a note.
-    pub see_what_was_shared: fn(App),
-    /// Puts back what was erased in this window.
+    /// Says that all was erased in this window, for as long as it can be put back.
     pub erased: fn(App) -> AnyView,
     /// What comes of a command that is not asked at work.
     pub decide: fn(&State, Command) -> Result<Vec<Event>, Refusal>,
@@ -60,7 +56,6 @@ fn second_file() -> Result<Later, SplitLoaderError> {
         nothing_is_new: screens::version::nothing_is_new,
         happened: screens::row_plates::happened,
         refusal: |app, refusal| app.words.refusal(refusal, app.units.get()),
-        see_what_was_shared: |app| page::run(errand::see_what_was_shared(app)),
         erased: screens::erase::erased,
         decide: State::decide,
         checkpoint: |journal, state| Some(Checkpoint::of(journal, state)?.write()),
