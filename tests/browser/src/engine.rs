@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 use thirtyfour::prelude::*;
 
 use crate::browser::{Profile, must};
-use crate::process::{Group, required};
+use crate::process::{Group, TRIES, required};
 use crate::server::Site;
 use crate::turn::Turn;
 use crate::wait::{self, NotYet};
@@ -60,39 +60,14 @@ impl Browser {
         let profile = Profile::fresh();
         must("make its folder", fs::create_dir_all(downloads(&profile)));
         must("name its folder", name_downloads(&profile.0));
-        let (screen, group, port) = match engine {
-            Engine::Chromium => {
-                let mut driver = at_home("EVENROW_CHROMEDRIVER", &profile.0);
-                let started = Group::start(driver.arg("--port=0"), "successfully on port ");
-                (None, started.0, started.1)
+        // On a loaded computer a driver now and then loses its port to another, or is not up yet.
+        let mut begun = begin(engine, &profile).await;
+        for _ in 1..TRIES {
+            if begun.is_err() {
+                begun = begin(engine, &profile).await;
             }
-            Engine::Firefox => {
-                let mut driver = at_home("EVENROW_GECKODRIVER", &profile.0);
-                // The port for the other protocol is a fixed one unless it is told, and two would quarrel over it.
-                driver.args(["--port=0", "--websocket-port=0", "--profile-root"]);
-                driver.arg(&profile.0);
-                let started = Group::start(&mut driver, "Listening on 127.0.0.1:");
-                (None, started.0, started.1)
-            }
-            Engine::WebKit => {
-                let (screen, number) = a_screen();
-                let port = a_free_port();
-                let mut driver = at_home("EVENROW_WEBKITDRIVER", &profile.0);
-                driver.arg(format!("--port={port}"));
-                driver.env("DISPLAY", format!(":{number}"));
-                // It says nothing once it listens.
-                let group = Group::start_silent(&mut driver);
-                wait::until("the driver listens", async || {
-                    TcpStream::connect((Ipv4Addr::LOCALHOST, port))
-                        .map_err(|error| NotYet(error.to_string()))
-                })
-                .await;
-                (Some(screen), group, port)
-            }
-        };
-        let wanted = must("say what is wanted", wanted(engine, &profile));
-        let address = format!("http://127.0.0.1:{port}");
-        let driver = must("start the browser", WebDriver::new(address, wanted).await);
+        }
+        let (screen, group, driver) = must("start the browser", begun);
         // The group is killed at the end; there is nobody to say goodbye to.
         drop(driver.clone().leak());
         must(
@@ -141,6 +116,46 @@ impl Browser {
         })
         .await
     }
+}
+
+/// A screen where one is needed, a driver, and its browser.
+async fn begin(
+    engine: Engine,
+    profile: &Profile,
+) -> WebDriverResult<(Option<Group>, Group, WebDriver)> {
+    let (screen, group, port) = match engine {
+        Engine::Chromium => {
+            let mut driver = at_home("EVENROW_CHROMEDRIVER", &profile.0);
+            let started = Group::start(driver.arg("--port=0"), "successfully on port ");
+            (None, started.0, started.1)
+        }
+        Engine::Firefox => {
+            let mut driver = at_home("EVENROW_GECKODRIVER", &profile.0);
+            // The port for the other protocol is a fixed one unless it is told, and two would quarrel over it.
+            driver.args(["--port=0", "--websocket-port=0", "--profile-root"]);
+            driver.arg(&profile.0);
+            let started = Group::start(&mut driver, "Listening on 127.0.0.1:");
+            (None, started.0, started.1)
+        }
+        Engine::WebKit => {
+            let (screen, number) = a_screen();
+            let port = a_free_port();
+            let mut driver = at_home("EVENROW_WEBKITDRIVER", &profile.0);
+            driver.arg(format!("--port={port}"));
+            driver.env("DISPLAY", format!(":{number}"));
+            // It says nothing once it listens.
+            let group = Group::start_silent(&mut driver);
+            wait::until("the driver listens", async || {
+                TcpStream::connect((Ipv4Addr::LOCALHOST, port))
+                    .map_err(|error| NotYet(error.to_string()))
+            })
+            .await;
+            (Some(screen), group, port)
+        }
+    };
+    let address = format!("http://127.0.0.1:{port}");
+    let driver = WebDriver::new(address, wanted(engine, profile)?).await?;
+    Ok((screen, group, driver))
 }
 
 /// A driver whose browser keeps everything in the folder of the story, and lives where it is morning.

@@ -21,7 +21,7 @@ pub fn required(name: &str) -> OsString {
 }
 
 /// How often a program is started before it is given up.
-const TRIES: usize = 3;
+pub(crate) const TRIES: usize = 3;
 
 /// How long a program may take until it has said its port. Generous, for a loaded computer.
 const PATIENCE: Duration = Duration::from_mins(1);
