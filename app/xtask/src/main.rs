@@ -85,7 +85,7 @@ const CHORES: &[Chore] = &[
     },
     Chore {
         name: "measure",
-        takes: " [--quick]",
+        takes: "[--quick]",
         does: "how fast it starts and answers on a slow phone, written into DEVELOPERS.md; takes half an hour, --quick leaves out the tests",
         run: measure::run,
     },
