@@ -6,7 +6,7 @@ use core::time::Duration;
 
 use evenrow_rules::day::{DayPace, schedule};
 use evenrow_rules::oiling::{
-    Break, ShiftFacts, Standing, Status, Stretch, plan, reconcile, working_time,
+    Break, ShiftFacts, Standing, Status, Stretch, in_order, plan, reconcile, working_time,
 };
 use evenrow_rules::plan::OIL_STOP;
 use evenrow_rules::quantity::{Distance, Hours, Instant, Span};
@@ -14,7 +14,6 @@ use evenrow_rules::setup::oilings;
 use evenrow_rules::work::Conditions;
 
 use crate::event::{Id, RoadSection, ShiftPlan};
-use crate::facts::in_order;
 use crate::state::{NamedMachine, Shift, State};
 
 /// A section on the line of the day.
@@ -158,10 +157,9 @@ fn as_planned(shift: &ShiftPlan) -> ShiftFacts {
 
 /// Gives each section that is done its time, from the one done before it on. The moment when the last was done.
 fn set_done(sections: &mut [OfTheDay], start: Instant) -> Instant {
-    let mut done: Vec<&mut OfTheDay> = sections.iter_mut().filter(|it| it.done.is_some()).collect();
-    in_order(&mut done, |it| it.done);
+    let done = sections.iter_mut().filter(|it| it.done.is_some());
     let mut from = start;
-    for section in done {
+    for section in in_order(done, |it| it.done) {
         let end = section.done.unwrap_or(from).max(from);
         section.when = Span::new(from, end);
         from = end;
@@ -218,10 +216,6 @@ fn stops(oilings: &Standing, from: Instant) -> Vec<Instant> {
         Status::Done { at, .. } => Some(at),
         Status::Missed => None,
     });
-    let mut stops: Vec<Instant> = planned
-        .chain(oilings.extra.iter().copied())
-        .filter(|&at| from <= at)
-        .collect();
-    in_order(&mut stops, |at| *at);
-    stops
+    let stops = planned.chain(oilings.extra.iter().copied());
+    in_order(stops.filter(|&at| from <= at), |at| *at)
 }

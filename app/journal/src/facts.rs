@@ -5,7 +5,7 @@
 use core::time::Duration;
 
 use evenrow_rules::oiling::{
-    Look, ShiftFacts, Standing, Stretch, plan, reconcile, takes_its_place, working_time,
+    Look, ShiftFacts, Standing, Stretch, in_order, plan, reconcile, takes_its_place, working_time,
 };
 use evenrow_rules::quantity::{Instant, Span};
 
@@ -86,8 +86,7 @@ impl Shift {
             .worked_on
             .iter()
             .filter_map(|(id, what)| Some((self.section_done(id)?, what)));
-        let mut done: Vec<(Instant, &RoadSection)> = done.collect();
-        in_order(&mut done, |(at, _)| *at);
+        let done = in_order(done, |(at, _)| *at);
         let mut from = self.plan.start;
         let section = |(at, what): (Instant, &RoadSection)| {
             let when = Span::new(from, at.max(from));
@@ -120,33 +119,5 @@ impl Shift {
             foreseen.unwrap_or(rest.start).max(now)
         });
         Span::new(rest.start, end)
-    }
-}
-
-/// Puts a short list in the order of a key; what is equal stays as it stood. Few things happen in a shift, and a sort that
-/// is made for many is long in the wasm.
-pub(crate) fn in_order<T, K: Ord>(list: &mut [T], key: impl Fn(&T) -> K) {
-    for end in 1..list.len() {
-        for at in (1..=end).rev() {
-            if key(&list[at - 1]) <= key(&list[at]) {
-                break;
-            }
-            list.swap(at - 1, at);
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::in_order;
-
-    #[test]
-    fn a_list_is_put_in_order_and_equals_stay_as_they_stood() {
-        let mut list = vec![(3, 'a'), (1, 'b'), (2, 'c'), (1, 'd'), (0, 'e')];
-        let mut sorted = list.clone();
-        sorted.sort_by_key(|it| it.0);
-        in_order(&mut list, |it| it.0);
-        assert_eq!(list, sorted);
-        in_order::<u8, u8>(&mut [], |it| *it);
     }
 }

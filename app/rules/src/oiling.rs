@@ -685,9 +685,17 @@ pub fn reconcile(dues: &[Due], oiled: &[Instant], now: Instant, over: bool) -> S
     Standing { slots, extra }
 }
 
-/// The few things of a day in the order of a key, most of which come in it. A sorter made for thousands would weigh
-/// more in the program than all that is reckoned here.
-fn in_order<T, K: Ord>(of_a_day: impl IntoIterator<Item = T>, key: impl Fn(&T) -> K) -> Vec<T> {
+/// The few things of a day in the order of a key, most of which come in it; what is equal stays as it came. A sorter made
+/// for thousands would weigh more in the program than all that is reckoned here.
+///
+/// Valid: always; slow for many that come in another order.
+/// Basis: arithmetic.
+///
+/// ```
+/// use evenrow_rules::oiling::in_order;
+/// assert_eq!(in_order([(3, 'a'), (1, 'b'), (1, 'c')], |it| it.0), [(1, 'b'), (1, 'c'), (3, 'a')]);
+/// ```
+pub fn in_order<T, K: Ord>(of_a_day: impl IntoIterator<Item = T>, key: impl Fn(&T) -> K) -> Vec<T> {
     let mut ordered: Vec<T> = Vec::new();
     for it in of_a_day {
         let at = ordered.partition_point(|before| key(before) <= key(&it));
@@ -762,6 +770,15 @@ mod tests {
     fn check(shift: &ShiftFacts, expect: &[Instant]) {
         let due: Vec<Instant> = plan(shift).iter().map(|due| due.at).collect();
         assert_eq!(due, expect);
+    }
+
+    #[test]
+    fn a_list_is_put_in_order_and_equals_stay_as_they_stood() {
+        let list = alloc::vec![(3, 'a'), (1, 'b'), (2, 'c'), (1, 'd'), (0, 'e')];
+        let mut sorted = list.clone();
+        sorted.sort_by_key(|it| it.0);
+        assert_eq!(in_order(list, |it| it.0), sorted);
+        assert_eq!(in_order::<u8, u8>([], |it| *it), []);
     }
 
     #[test]

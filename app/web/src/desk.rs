@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use crate::device::store::{self, Keeping, NotKept};
 use crate::device::{clock, invented, page, preferences, random, text, windows};
 use crate::district;
-use crate::later;
+use crate::later::{self, Later};
 
 /// How long an entry can be undone after it was kept, in milliseconds.
 const UNDO_MS: i64 = 10_000;
@@ -157,12 +157,12 @@ impl Desk {
         self.left_out.set_value(kept.left_out());
         self.knows_all.set(false);
         self.journal.set_value(kept.journal);
+        self.fold();
         let begun = self.takes_what_came().await;
-        if begun {
-            self.fold();
-        } else {
+        if !begun {
             self.journal.set_value(Journal::default());
             self.checkpoint_of.set_value(0);
+            self.fold();
         }
         begun
     }
@@ -519,22 +519,25 @@ impl Desk {
         if all < MANY || all < self.checkpoint_of.get_value() + MANY_MORE {
             return;
         }
-        let keep = async move {
-            let Some(later) = later::fetch().await else {
-                return;
-            };
-            // Another window may have erased them.
-            if !self.knows_all.get_untracked() || store::count().await != Some(self.known()) {
-                return;
+        page::run(async move {
+            // Before it is alone: a tap must not wait for a file that may never arrive.
+            if let Some(later) = later::fetch().await {
+                windows::alone("desk", self.make_checkpoint(later)).await;
             }
-            let made = self.journal.with_value(|journal| {
-                self.state
-                    .with_untracked(|state| (later.checkpoint)(journal, state))
-            });
-            preferences::set_checkpoint(made.as_deref());
-            self.checkpoint_of.set_value(self.known());
-        };
-        page::run(windows::alone("desk", keep));
+        });
+    }
+
+    async fn make_checkpoint(self, later: Later) {
+        // Another window may have erased them.
+        if !self.knows_all.get_untracked() || store::count().await != Some(self.known()) {
+            return;
+        }
+        let made = self.journal.with_value(|journal| {
+            self.state
+                .with_untracked(|state| (later.checkpoint)(journal, state))
+        });
+        preferences::set_checkpoint(made.as_deref());
+        self.checkpoint_of.set_value(self.known());
     }
 
     fn take(self, records: &[String]) {

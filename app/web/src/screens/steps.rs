@@ -6,7 +6,7 @@ use super::install::{Step, ToInstall};
 use crate::device::page;
 use crate::parts::drawn::wide;
 use crate::parts::live::{drawn, live, perhaps, when};
-use crate::parts::plain::within;
+use crate::parts::plain::{button, within};
 use crate::shell::App;
 use crate::words::Words;
 
@@ -25,11 +25,6 @@ pub fn Steps(
 ) -> impl IntoView {
     let words = app.words;
     let step = RwSignal::new(0_usize);
-    let action = |class, said: String, on_press: Box<dyn Fn()>| {
-        drawn(
-            view! { <button type="button" class=class on:click=move |_| on_press()>{said}</button> },
-        )
-    };
     // Drawn again with the step; only the way onto the home screen comes and goes by itself.
     let shown = move || {
         let at = step.get();
@@ -41,20 +36,17 @@ pub fn Steps(
         }))
     };
     let skip = move || {
-        let to_questions = || page::focus(".first-title");
-        action(
-            "action to-questions",
-            words.first_skip(),
-            Box::new(to_questions),
-        )
+        button("action to-questions", words.first_skip(), || {
+            page::focus(".first-title");
+        })
     };
     let back = move || {
         let back = move || step.update(|it| *it -= 1);
-        action("action steps-back", words.first_back(), Box::new(back))
+        button("action steps-back", words.first_back(), back)
     };
     let next = move || {
         let next = move || step.update(|it| *it += 1);
-        action("action steps-next", words.first_next(), Box::new(next))
+        button("action steps-next", words.first_next(), next)
     };
     let is_last = move || step.get() + 1 == STEPS.len();
     drawn(view! {
