@@ -40,47 +40,63 @@ const TIMED: usize = 40;
 /// does that is worked with.
 const WARM: usize = 10;
 
-fn one_more(bench: &mut Criterion) {
+/// So many shifts are taken in by a copy of the many, which is made seldom.
+const SHIFTS: usize = 50;
+
+/// So many copies are made.
+const ROUNDS: usize = 20;
+
+/// The two are timed in turn, shift by shift: what else the computer does falls on both alike, and their ratio is what
+/// counts. Criterion times one after the other.
+fn one_more(_: &mut Criterion) {
     let all = ten_seasons::records(2 * ten_seasons::MANY);
     let starts = |from: usize| {
         let shift = |at: &usize| all[*at].contains("shift_started");
         let within = from..from + ten_seasons::MANY - TIMED - FEW - WARM;
         within.filter(shift).collect::<Vec<usize>>()
     };
-    let (machine, many) = (journal(&all[..1]), journal(&all[..ten_seasons::MANY]));
-    for (count, before, starts) in [
-        (FEW, &machine, starts(0)),
-        (ten_seasons::MANY, &many, starts(ten_seasons::MANY)),
-    ] {
-        let known = State::fold(before);
-        // Large ones are copied seldom.
-        let shifts = if count == FEW { 1 } else { 50 };
-        // Never from the last shift to the first: what stands among the others is folded anew.
-        let mut in_turn = starts.chunks(shifts).cycle();
-        bench.bench_function(&format!("one more record after {count}"), |it| {
-            it.iter_custom(|iterations| {
-                let (mut left, mut took) = (iterations as usize, Duration::ZERO);
-                while 0 < left {
-                    let (mut journal, mut state) = (before.clone(), known.clone());
-                    let mut take = |records: &[String]| {
-                        for record in records {
-                            let change = journal.take_all(core::slice::from_ref(record));
-                            state.follow(&journal, change);
-                        }
-                    };
-                    for &start in in_turn.next().unwrap_or_default() {
-                        take(&all[start..start + WARM]);
-                        let some = left.min(TIMED);
-                        let clock = Instant::now();
-                        take(&all[start + WARM..start + WARM + some]);
-                        took += clock.elapsed();
-                        left -= some;
-                    }
-                }
-                took
-            });
-        });
+    let before = [journal(&all[..1]), journal(&all[..ten_seasons::MANY])];
+    let known = before.each_ref().map(State::fold);
+    // Never from the last shift to the first: what stands among the others is folded anew.
+    let (few, many) = (starts(0), starts(ten_seasons::MANY));
+    let mut took = [Vec::new(), Vec::new()];
+    for (few, many) in few
+        .chunks_exact(SHIFTS)
+        .zip(many.chunks_exact(SHIFTS))
+        .take(ROUNDS)
+    {
+        let (mut old, mut state) = (before[1].clone(), known[1].clone());
+        for (&few, &many) in few.iter().zip(many) {
+            took[0].push(shift(
+                &mut before[0].clone(),
+                &mut known[0].clone(),
+                &all[few..],
+            ));
+            took[1].push(shift(&mut old, &mut state, &all[many..]));
+        }
     }
+    for (count, took) in [FEW, ten_seasons::MANY].into_iter().zip(&mut took) {
+        took.sort();
+        let quarter = |quarters: usize| took[took.len() * quarters / 4].as_secs_f64() * 1e6;
+        let [low, middle, high] = [1, 2, 3].map(quarter);
+        println!(
+            "one more record after {count}  time:   [{low:.3} µs {middle:.3} µs {high:.3} µs]"
+        );
+    }
+}
+
+/// What one record of a shift takes, on average.
+fn shift(journal: &mut Journal, state: &mut State, records: &[String]) -> Duration {
+    let mut take = |records: &[String]| {
+        for record in records {
+            let change = journal.take_all(core::slice::from_ref(record));
+            state.follow(journal, change);
+        }
+    };
+    take(&records[..WARM]);
+    let clock = Instant::now();
+    take(&records[WARM..WARM + TIMED]);
+    clock.elapsed() / TIMED as u32
 }
 
 criterion_group! {

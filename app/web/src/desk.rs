@@ -110,7 +110,7 @@ pub struct Desk {
 impl Desk {
     /// Opens the desk on the records of this phone, and listens for other windows; or on the invented district, which
     /// knows of neither.
-    pub async fn open() -> Desk {
+    pub async fn open(keeping: Keeping) -> Desk {
         let desk = Desk {
             journal: StoredValue::new(Journal::default()),
             left_out: StoredValue::new(0),
@@ -122,7 +122,7 @@ impl Desk {
             keeping: RwSignal::new(false),
             trouble: RwSignal::new(None),
             undo: RwSignal::new(None),
-            place_of_records: RwSignal::new(store::open().await),
+            place_of_records: RwSignal::new(keeping),
             backed_up: RwSignal::new(preferences::backed_up()),
             erased: RwSignal::new(None),
             taken_in: RwSignal::new(0),
@@ -414,7 +414,7 @@ impl Desk {
             self.catch_up().await;
         }
         let Some(decided) = self.decide(ask.clone()).await else {
-            let why = NotKept("the second file of the app is not here".to_owned());
+            let why = NotKept("a file of the app is not here".to_owned());
             return self.trouble.set(Some(Trouble::NotKept(why, ask)));
         };
         let happened = match decided {
@@ -448,7 +448,7 @@ impl Desk {
         }
     }
 
-    /// None where it takes the second file to decide, and that does not arrive.
+    /// None where it takes the third file to decide, and that does not arrive.
     async fn decide(self, ask: Command) -> Option<Result<Vec<Event>, Refusal>> {
         let at_work = self.state.with_untracked(|state| state.decide_at_work(ask));
         match at_work {

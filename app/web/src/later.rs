@@ -1,7 +1,7 @@
 //! The screens that nobody needs in the first second: a file of wasm of its own, fetched as soon as the app has started.
 //!
-//! The shift, what rings and the first start stand in the first file; see DEVELOPERS.md, "Why two files of wasm?". The
-//! worker keeps both files, so this one is there without a network too. Never here: what a screen shows.
+//! The shift and what rings stand in the second file, the first start in the first; see DEVELOPERS.md, "Why three files of
+//! wasm?". The worker keeps them all, so this one is there without a network too. Never here: what a screen shows.
 
 #![expect(
     clippy::unnecessary_wraps,
@@ -18,7 +18,7 @@ use crate::screens;
 use crate::screens::note::On;
 use crate::shell::App;
 
-/// What the second file holds.
+/// What the file holds.
 #[derive(Clone, Copy)]
 pub struct Later {
     /// Makes the screen of a place.
@@ -41,14 +41,14 @@ pub struct Later {
     pub checkpoint: fn(&Journal, &State) -> Option<String>,
 }
 
-/// Fetches the second file, once; a failed fetch can be tried again.
+/// Fetches the file, once; a failed fetch can be tried again.
 pub async fn fetch() -> Option<Later> {
-    second_file().await.ok()
+    third_file().await.ok()
 }
 
 // The file begins here: whatever only this function leads to stands in it.
 #[wasm_split(later, wasm_split_path = leptos::wasm_split, fallible)]
-fn second_file() -> Result<Later, SplitLoaderError> {
+fn third_file() -> Result<Later, SplitLoaderError> {
     Ok(Later {
         screen,
         promise: screens::reminders::promise,

@@ -1,6 +1,9 @@
-//! What stands round every screen: the bar at the top, the tabs, the notices, and which screen is shown.
+//! What stands round every screen once the records are open: the bar at the top, the tabs, the notices, and which screen is
+//! shown.
 //!
 //! Never here: what a screen shows.
+
+use core::ops::Deref;
 
 use evenrow_journal::command::PUT_OFF_MINUTES;
 use evenrow_journal::reminder::Nearness;
@@ -13,18 +16,17 @@ use crate::desk::{Desk, Trouble};
 use crate::device::preferences::{Hand, Theme};
 use crate::device::sound::Sound;
 use crate::device::store::Keeping;
-use crate::device::{address, install, invented, offline, page, preferences};
-use crate::errand::Errand;
+use crate::device::{address, install, offline, page, preferences};
 use crate::later::{self, Later};
 use crate::parts::alarm::{AlarmView, AlarmWords, alarm};
 use crate::parts::icon::{Shape, icon};
 use crate::parts::live::{drawn, follow, live, perhaps, settled};
 use crate::parts::notice::{Tone, notice, question};
-use crate::parts::plain::{button, sentence, within};
+use crate::parts::plain::{did_not_come, is_coming, sentence, within};
 use crate::parts::tab_bar::{Tab, tab_bar};
+use crate::phone::Phone;
 use crate::place::Place;
 use crate::screens;
-use crate::units::Units;
 use crate::vigil::Vigil;
 use crate::words::{Words, times};
 
@@ -32,26 +34,18 @@ use crate::words::{Words, times};
 /// small.
 #[derive(Clone, Copy)]
 pub struct App {
+    /// What needs no record. An app is a phone with its records open, so all of it is the app's as well.
+    pub phone: Phone,
     /// Takes commands and holds the state.
     pub desk: &'static Desk,
-    /// Everything the app says, in the language that this screen was drawn in.
-    pub words: &'static Words,
-    /// The words of the chosen language. All screens are drawn anew when they change.
-    spoken: RwSignal<&'static Words>,
     /// The present moment, to the second.
     pub now: ReadSignal<Instant>,
     /// Keeps watch: what rings, and what this phone can do.
     pub vigil: &'static Vigil,
     /// The machine chosen on this phone, once described.
     pub machine: Memo<Option<NamedMachine>>,
-    /// Where we are.
-    pub place: ReadSignal<Place>,
-    /// In which units.
-    pub units: RwSignal<Units>,
     /// In which theme.
     pub theme: RwSignal<Theme>,
-    /// Whether all of it is the invented district.
-    pub invented: bool,
     /// For which thumb.
     pub hand: RwSignal<Hand>,
     /// Whether a newer version waits to take over.
@@ -60,11 +54,19 @@ pub struct App {
     pub installable: ReadSignal<bool>,
     /// What a shortcut has to say, until it is read or something is recorded.
     pub told: RwSignal<Option<String>>,
-    /// The second file, with its words.
+    /// The third file, with its words.
     later: RwSignal<Fetch>,
 }
 
-/// Whether the second file is there.
+impl Deref for App {
+    type Target = Phone;
+
+    fn deref(&self) -> &Phone {
+        &self.phone
+    }
+}
+
+/// Whether the third file is there.
 #[derive(Clone, Copy)]
 enum Fetch {
     Underway,
@@ -73,24 +75,10 @@ enum Fetch {
 }
 
 impl App {
-    /// Puts the app together, and ties it to the clock, the address and the worker.
-    pub fn new(desk: Desk, words: &'static Words) -> App {
-        let spoken = RwSignal::new(words);
-        let vigil = Vigil::begin(desk, spoken);
+    /// Puts the app together, and ties it to the worker. To be called once, under an owner that stays.
+    pub fn new(phone: Phone, desk: Desk) -> App {
+        let vigil = Vigil::begin(desk, phone.spoken);
         let device = preferences::device();
-
-        let invented = invented::is_shown();
-        let last = preferences::last_place();
-        if invented && last.is_none() {
-            // Whoever has just come in sees the shift first.
-            address::replace(&Place::Shift.hash());
-        } else if address::hash().is_empty()
-            && let Some(last) = last
-        {
-            address::replace(&last);
-        }
-        let here = || Place::parse(&address::hash()).unwrap_or(Place::Shift);
-        let place = RwSignal::new(here());
         let theme = RwSignal::new(preferences::theme());
         // `boot.js` paints; here only the sign on the button has to follow.
         page::on_scheme_change(move || theme.notify());
@@ -102,43 +90,55 @@ impl App {
         install::on_change(move || installable.set(install::is_offered()));
 
         let app = App {
+            phone,
             desk: Box::leak(Box::new(desk)),
-            words,
-            spoken,
             now: vigil.now(),
             vigil,
             machine: Memo::new(move |_| {
                 desk.state()
                     .with(|state| state.machine_of(&device).cloned())
             }),
-            place: place.read_only(),
-            units: RwSignal::new(preferences::units()),
             theme,
-            invented,
             hand: RwSignal::new(preferences::hand()),
             update: update.read_only(),
             installable: installable.read_only(),
             told: RwSignal::new(None),
             later: RwSignal::new(Fetch::Underway),
         };
-        let errand = move || Errand::of(&address::hash()).map(|errand| errand.run(app));
-        address::on_change(move || {
-            if errand().is_none() {
-                place.set(here());
-                preferences::set_last_place(&here().hash());
-                page::to_top();
+        follow(move || {
+            let words = phone.spoken.get();
+            if app.later.with_untracked(|it| !matches!(it, Fetch::Done(_))) {
+                app.fetch_later(words);
             }
         });
-        errand();
+        follow(move || {
+            if let Some(later) = app.later()
+                && app.machine.with(Option::is_none)
+            {
+                (later.nothing_is_new)();
+            }
+        });
+        let mut last = None;
+        follow(move || {
+            let glance = Some(glance(app.on(phone.in_chosen_language())));
+            if last != glance {
+                last.clone_from(&glance);
+                preferences::set_glance(glance.flatten());
+            }
+        });
         app
     }
 
-    /// Fetches the second file and its words.
-    pub fn fetch_later(self) {
+    /// The same app on the same phone in another language.
+    pub fn on(self, phone: Phone) -> App {
+        App { phone, ..self }
+    }
+
+    /// Fetches the third file, and its words in a language.
+    fn fetch_later(self, words: &'static Words) {
         self.later.set(Fetch::Underway);
         page::run(async move {
             let later = later::fetch().await;
-            let words = self.spoken.get_untracked();
             let said = words.load_later().await;
             // Whoever chooses another language meanwhile asks again.
             if core::ptr::eq(words, self.spoken.get_untracked()) {
@@ -150,19 +150,12 @@ impl App {
         });
     }
 
-    /// The second file, once it is there.
+    /// The third file, once it is there.
     pub fn later(self) -> Option<Later> {
         match self.later.get() {
             Fetch::Done(later) => Some(later),
             Fetch::Underway | Fetch::Failed => None,
         }
-    }
-
-    /// The words of a language for all that is on this phone by now; none where they cannot be had.
-    pub async fn load_words(self, language: &str) -> Option<&'static Words> {
-        let words = Words::load(language).await?;
-        let all = self.later.with_untracked(|it| matches!(it, Fetch::Done(_)));
-        (!all || words.load_later().await).then_some(words)
     }
 
     /// What is known now.
@@ -177,18 +170,6 @@ impl App {
         self.theme.set(theme);
     }
 
-    /// Chooses the language of this phone, whose words have been loaded.
-    pub fn choose_language(self, language: &str, words: &'static Words) {
-        preferences::set_language(language);
-        self.spoken.set(words);
-        if self
-            .later
-            .with_untracked(|it| !matches!(it, Fetch::Done(_)))
-        {
-            self.fetch_later();
-        }
-    }
-
     /// Chooses the thumb that taps on this phone.
     pub fn choose_hand(self, hand: Hand) {
         preferences::set_hand(hand);
@@ -197,12 +178,6 @@ impl App {
             if hand == Hand::Left { "left" } else { "right" },
         );
         self.hand.set(hand);
-    }
-
-    /// Chooses the units of this phone.
-    pub fn choose_units(self, units: Units) {
-        preferences::set_units(units);
-        self.units.set(units);
     }
 }
 
@@ -220,38 +195,14 @@ fn is_night(theme: Theme) -> bool {
     }
 }
 
-/// The whole app, drawn anew in each language that is chosen. What is half typed is in drafts, and comes back.
+/// The whole app once a machine is known, in one language.
 pub fn shell(app: App) -> AnyView {
-    live(move || {
-        let words = app.spoken.get();
-        in_one_language(App { words, ..app })
-    })
-}
-
-fn in_one_language(app: App) -> AnyView {
-    let known = settled(move || app.machine.with(Option::is_some));
-    let mut last = None;
-    follow(move || {
-        let glance = Some(glance(app));
-        if last != glance {
-            last.clone_from(&glance);
-            preferences::set_glance(glance.flatten());
-        }
-    });
-    live(move || {
-        if !known.get() {
-            return drawn(view! {
-                {before(app)}
-                {notices(app)}
-            });
-        }
-        drawn(view! {
-            {top_bar(app)}
-            {screen(app)}
-            {notices(app)}
-            {live(move || tab_bar(app.words.tabs(), tabs(app)))}
-            {rings(app)}
-        })
+    drawn(view! {
+        {top_bar(app)}
+        {screen(app)}
+        {notices(app)}
+        {live(move || tab_bar(app.words.tabs(), tabs(app)))}
+        {rings(app)}
     })
 }
 
@@ -273,24 +224,6 @@ fn glance(app: App) -> Option<[String; 4]> {
         (true, Some(Some(at))) => (words.oil_title(), at, String::new()),
     };
     Some([machine, title, time, more])
-}
-
-/// What is shown while no machine is known: the three questions, what a file brings in their place, or what helps to
-/// answer them.
-fn before(app: App) -> AnyView {
-    follow(move || {
-        if let Some(later) = app.later() {
-            (later.nothing_is_new)();
-        }
-    });
-    live(move || {
-        let place = app.place.get();
-        if matches!(place, Place::Records | Place::Terms(_) | Place::Install) {
-            drawn(view! { <main class="screen">{fetched(app, place)}</main> })
-        } else {
-            view! { <screens::first::First app/> }.into_any()
-        }
-    })
 }
 
 fn top_bar(app: App) -> AnyView {
@@ -368,8 +301,8 @@ fn screen(app: App) -> AnyView {
     })
 }
 
-/// A screen of the second file, once that is there.
-fn fetched(app: App, place: Place) -> AnyView {
+/// A screen of the third file, once that is there.
+pub fn fetched(app: App, place: Place) -> AnyView {
     let words = app.words;
     let needs_all = place.needs_all_records();
     let knows_enough = settled(move || !needs_all || app.desk.knows_all().get());
@@ -386,13 +319,11 @@ fn fetched(app: App, place: Place) -> AnyView {
     });
     live(move || match app.later.get() {
         Fetch::Done(later) if knows_enough.get() => (later.screen)(app, place.clone()),
-        Fetch::Done(_) | Fetch::Underway => {
-            drawn(view! { <p class="later" role="status">{words.later_fetching()}</p> })
+        Fetch::Done(_) | Fetch::Underway => is_coming(words.later_fetching()),
+        Fetch::Failed => {
+            let again = move || app.fetch_later(words);
+            did_not_come(words.later_failed(), words.try_again(), again)
         }
-        Fetch::Failed => drawn(view! {
-            <p class="later caution" role="alert">{words.later_failed()}</p>
-            {button("main-action", words.try_again(), move || app.fetch_later())}
-        }),
     })
 }
 
@@ -458,7 +389,7 @@ fn rings(app: App) -> AnyView {
 }
 
 /// What has to be said whatever the screen: troubles first, then what can be undone, then what waits.
-fn notices(app: App) -> AnyView {
+pub fn notices(app: App) -> AnyView {
     let (desk, words) = (app.desk, app.words);
     let kept = |text: String, action: String, on_press: Box<dyn Fn()>| {
         notice(Tone::Kept, text, action, on_press)

@@ -1,4 +1,4 @@
-//! Keeps watch while the app runs: reads the clocks every second, rings for what is due, notes when it slept or the clock
+//! Keeps watch while the app runs: reads the clocks each time that it is woken, rings for what is due, notes when it slept or the clock
 //! was moved, and knows what this phone can do.
 //!
 //! What is due and how urgently is decided by `evenrow_journal::reminder`; what the clocks say by its `watch`. Never
@@ -86,7 +86,6 @@ impl Vigil {
         sound::on_change(move || page::in_a_moment(move || vigil.sound.set(sound::state())));
         awake::on_change(move || page::in_a_moment(move || vigil.awake.set(awake::state())));
         page::on_visibility(move || vigil.seen_or_hidden());
-        clock::every_second(move || vigil.wake());
         let running = Memo::new(move |_| desk.state().with(|state| state.running().is_some()));
         Effect::new(move |_| {
             let running = running.get() && !invented::is_shown();
@@ -169,7 +168,7 @@ impl Vigil {
         self.armed.read_only()
     }
 
-    /// Reads what this phone was found to do and what its calendar holds, once a screen of the second file asks.
+    /// Reads what this phone was found to do and what its calendar holds, once a screen of the third file asks.
     fn look_up(&'static self) {
         if !self.looked_up.get_value() {
             self.looked_up.set_value(true);
@@ -235,8 +234,8 @@ impl Vigil {
         self.trial.set(trial);
     }
 
-    /// Every second, at every return to the eye, and at the moment that was asked for.
-    fn wake(&'static self) {
+    /// To be called every second and at every return to the eye; it sees to being called at the moment that it asks for.
+    pub fn wake(&'static self) {
         let hidden = page::is_hidden();
         let reading = Reading {
             wall: clock::now(),

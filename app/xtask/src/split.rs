@@ -1,9 +1,9 @@
-//! Splits the app's wasm in two while Trunk builds: what is needed in the first second, and the rest.
+//! Splits the app's wasm while Trunk builds: what a new phone needs first, what works with records, and the rest.
 //!
 //! Trunk calls `wasm-bindgen` itself, and has no hook between the compiler and it; but the wasm can only be split there, as
 //! long as it still says which function leads to which. So the build puts a `wasm-bindgen` of ours in front of the pinned
 //! one: this program under that name. It splits, and hands the first part on. Never here: where the app is split (the
-//! app says so, in `later.rs`).
+//! app says so, in `work.rs` and `later.rs`).
 
 mod classes;
 mod names;
@@ -19,6 +19,9 @@ const NAME: &str = "wasm-bindgen";
 
 /// Where the parts stand in a bundle until the stamp chore names them.
 pub(crate) const FOLDER: &str = "snippets/split";
+
+/// The part that comes last, as `later.rs` of the app names it: no start waits for it.
+pub(crate) const LAST: &str = "split_later.wasm";
 
 /// The script that fetches a part.
 pub(crate) const SCRIPT: &str = "__wasm_split.js";

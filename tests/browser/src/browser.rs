@@ -145,9 +145,14 @@ impl Phone {
         self.arrives("*.wasm", arrives).await;
     }
 
-    /// The second file of the program does not arrive, or does again.
-    pub async fn second_file_arrives(&self, arrives: bool) {
-        self.arrives("*later-*.wasm", arrives).await;
+    /// What works with records does not arrive, or does again.
+    pub async fn work_arrives(&self, arrives: bool) {
+        self.arrives("*split_work-*.wasm", arrives).await;
+    }
+
+    /// The screens that no start waits for do not arrive, or do again.
+    pub async fn later_screens_arrive(&self, arrive: bool) {
+        self.arrives("*split_later-*.wasm", arrive).await;
     }
 
     async fn arrives(&self, files: &str, arrives: bool) {

@@ -152,10 +152,58 @@ async fn an_app_that_does_not_start_says_so_and_starts_once_it_can() {
 }
 
 #[tokio::test]
-async fn until_the_second_file_is_there_the_shift_rings_and_the_row_says_what_is_missing() {
+async fn a_new_phone_asks_its_questions_before_the_rest_has_come_and_keeps_the_answers_until_it_has()
+ {
+    let site = Site::open();
+    let mut phone = Phone::at("2026-07-01", "06:45").await;
+    phone.work_arrives(false).await;
+    phone.open(&site).await;
+    let first = phone.first_start();
+    first.answer_as_most_do().await;
+    first.see_not_all_here().await;
+    phone.picture("first-not-all-here").await;
+    // It waits, and is not taken for dead.
+    seconds_pass(&mut phone, 12).await;
+    first.ready().await;
+    first.see_not_all_here().await;
+    phone.reload().await;
+    assert_eq!(first.board_picked().await, "12 ft (3.66 m)");
+
+    phone.work_arrives(true).await;
+    first.ready().await;
+    phone.start().see().await;
+    assert_eq!(phone.app().records_kept().await.len(), 2);
+}
+
+#[tokio::test]
+async fn records_stay_shut_and_whole_until_what_opens_them_has_come() {
+    let site = Site::open();
+    let mut phone = a_shift_with_an_oiling(&site).await;
+    let kept = phone.app().records_kept().await;
+    phone.work_arrives(false).await;
+    phone.reload().await;
+    let later = phone.later();
+    later.see_failed().await;
+    phone.picture("records-shut").await;
+    later.try_again().await;
+    later.see_failed().await;
+    seconds_pass(&mut phone, 12).await;
+    later.see_failed().await;
+    assert_eq!(phone.app().records_kept().await, kept);
+
+    phone.work_arrives(true).await;
+    later.try_again().await;
+    phone
+        .shift()
+        .see_drops(&["done", "planned", "planned"])
+        .await;
+}
+
+#[tokio::test]
+async fn until_the_later_screens_are_there_the_shift_rings_and_the_row_says_what_is_missing() {
     let site = Site::open();
     let mut phone = beginnings::a_shift_on_gravel(&site).await;
-    phone.second_file_arrives(false).await;
+    phone.later_screens_arrive(false).await;
     phone.reload().await;
     phone.clock_moves_to("07:00").await;
     phone.alarm().done().await;
@@ -176,7 +224,7 @@ async fn until_the_second_file_is_there_the_shift_rings_and_the_row_says_what_is
     phone.alarm().done().await;
     later.see_failed().await;
 
-    phone.second_file_arrives(true).await;
+    phone.later_screens_arrive(true).await;
     later.try_again().await;
     phone.row().see().await;
     phone.tabs().shift().await;

@@ -33,3 +33,16 @@ pub fn within(class: &'static str, said: String) -> AnyView {
 pub fn title(said: String) -> AnyView {
     drawn(view! { <h1 tabindex="-1">{said}</h1> })
 }
+
+/// What stands in a place until it has come.
+pub fn is_coming(said: String) -> AnyView {
+    drawn(view! { <p class="later" role="status">{said}</p> })
+}
+
+/// What stands in the place of what did not come, with a button that asks for it again.
+pub fn did_not_come(said: String, again: String, on_press: impl Fn() + 'static) -> AnyView {
+    drawn(view! {
+        <p class="later caution" role="alert">{said}</p>
+        {button("main-action", again, on_press)}
+    })
+}

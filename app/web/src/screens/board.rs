@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::live::{Reads, drawn, when};
-use crate::shell::App;
+use crate::phone::Phone;
 use crate::units::{Quantity, System, Units};
 use crate::words::numbers::{parse_thousandths, thousandths};
 
@@ -79,8 +79,8 @@ impl BoardForm {
 /// The form.
 #[component]
 pub fn BoardFields(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
     /// What has been picked or typed so far.
     form: RwSignal<BoardForm>,
     /// What is wrong with it.
@@ -88,7 +88,7 @@ pub fn BoardFields(
     /// It was changed.
     on_change: Callback<()>,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let pick = move |at: usize| {
         form.update(|form| form.picked = Some(at));
         wrong.set(None);
@@ -109,7 +109,7 @@ pub fn BoardFields(
         .collect();
     // The field must not be drawn anew with every letter typed into it.
     let other = move || form.with(|form| form.picked == Some(USUAL_FEET.len()));
-    let label = move || match app.units.get().of(Quantity::Road) {
+    let label = move || match phone.units.get().of(Quantity::Road) {
         System::Metric => words.board_typed_metres(),
         System::Us => words.board_typed_feet(),
     };
@@ -134,12 +134,12 @@ pub fn BoardFields(
 }
 
 /// The sentence for a form that says no length.
-pub fn no_board(app: App, why: NoBoard) -> String {
+pub fn no_board(phone: Phone, why: NoBoard) -> String {
     match why {
-        NoBoard::NotPicked => app.words.board_not_picked(),
-        NoBoard::NotANumber => match app.units.get_untracked().of(Quantity::Road) {
-            System::Metric => app.words.board_not_metres(),
-            System::Us => app.words.board_not_feet(),
+        NoBoard::NotPicked => phone.words.board_not_picked(),
+        NoBoard::NotANumber => match phone.units.get_untracked().of(Quantity::Road) {
+            System::Metric => phone.words.board_not_metres(),
+            System::Us => phone.words.board_not_feet(),
         },
     }
 }

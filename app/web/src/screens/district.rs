@@ -5,20 +5,39 @@ use leptos::prelude::*;
 use crate::device::invented;
 use crate::parts::live::{drawn, live, settled, when};
 use crate::parts::plain::{button, link, sentence, title};
+use crate::phone::Phone;
 use crate::shell::App;
 
-/// The offer. While a shift runs there is none, for what it has to remind of must ring.
+/// What keeps the operator here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// What a shift has to remind of must ring.
+    ShiftRuns,
+    /// What was erased can be put back only while this page lives.
+    CanPutBack,
+}
+
+/// What keeps the operator here, if anything does.
+pub fn against_looking_round(app: App) -> Option<Against> {
+    let runs = app.state().with(|state| state.running().is_some());
+    let erased = app.desk.erased().map(|_| Against::CanPutBack);
+    erased.or(runs.then_some(Against::ShiftRuns))
+}
+
+/// The offer.
 #[component]
 pub fn LookRound(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
 ) -> impl IntoView {
-    let words = app.words;
-    let runs = settled(move || app.state().with(|state| state.running().is_some()));
-    // What was erased can be put back only while this page lives.
-    let offered = move || !app.invented && app.desk.erased().is_none();
+    let words = phone.words;
+    let against = settled(move || {
+        let (work, app) = phone.at_work()?;
+        (work.against_looking_round)(app)
+    });
+    let offered = move || !phone.invented && against.get() != Some(Against::CanPutBack);
     let offer = move || {
-        if runs.get() {
+        if against.get() == Some(Against::ShiftRuns) {
             sentence("look-round-not-now", words.district_not_now())
         } else {
             button("action look-round", words.district_enter(), move || {

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::device::{install, page};
 use crate::parts::drawn::Drawn;
+use crate::phone::Phone;
 use crate::shell::App;
 use crate::words::Words;
 
@@ -26,10 +27,10 @@ const IOS: [Step; 4] = [
 /// The way to the screen; none where the app has been opened from the home screen.
 #[component]
 pub fn ToInstall(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     (!page::is_on_home_screen()).then(|| {
         view! { <a class="action to-install" href="#install">{words.install_how()}</a> }
     })

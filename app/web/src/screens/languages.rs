@@ -5,15 +5,15 @@ use leptos::prelude::*;
 use crate::device::{language, page};
 use crate::parts::icon::{Shape, icon};
 use crate::parts::live::{drawn, each};
-use crate::shell::App;
+use crate::phone::Phone;
 
 /// The languages there are, folded under their names.
 #[component]
 pub fn Languages(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let missing = RwSignal::new(false);
     let (all, here) = (language::all(), language::chosen());
     let one = |(at, code): (usize, &String)| {
@@ -24,10 +24,10 @@ pub fn Languages(
     let names = each(all.iter().enumerate(), one);
     let choose = move |code: String| {
         page::run(async move {
-            let Some(words) = app.load_words(&code).await else {
+            let Some(words) = phone.load_words(&code).await else {
                 return missing.set(true);
             };
-            app.choose_language(&code, words);
+            phone.choose_language(&code, words);
             page::focus(".languages summary");
         });
     };

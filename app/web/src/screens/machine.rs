@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::board::{BoardFields, BoardForm, no_board};
 use super::district::LookRound;
+use super::first::{self, Answers};
 use super::install::ToInstall;
 use super::languages::Languages;
 use super::units::{EachQuantity, OneSystem};
@@ -18,7 +19,8 @@ use crate::parts::choice::Choice;
 use crate::parts::field::{Field, Keyboard};
 use crate::parts::stepper::Stepper;
 use crate::parts::terms::Terms;
-use crate::shell::App;
+use crate::place::Place;
+use crate::shell::{App, go};
 use crate::words::numbers::made_stepped;
 
 /// The form, lengths in micrometres.
@@ -53,7 +55,7 @@ impl Form {
     }
 
     /// The form of a first start: the usual plates and pitch, which hardly anybody knows by heart.
-    pub fn first(app: App, board: BoardForm, shift: ShiftForm) -> Form {
+    fn first(app: App, board: BoardForm, shift: ShiftForm) -> Form {
         Form {
             name: app.words.machine_first_name(),
             board,
@@ -64,9 +66,9 @@ impl Form {
     }
 
     /// Asks for all of it. What cannot be is said at once, and then nothing is asked for.
-    pub fn send(self, app: App, wrong: RwSignal<Option<String>>, then: impl FnOnce() + 'static) {
+    fn send(self, app: App, wrong: RwSignal<Option<String>>, then: impl FnOnce() + 'static) {
         let moldboard = match self.board.length(app.units.get_untracked()) {
-            Err(why) => return wrong.set(Some(no_board(app, why))),
+            Err(why) => return wrong.set(Some(no_board(app.phone, why))),
             Ok(moldboard) => moldboard,
         };
         if let Err(why) = self.shift.plan(clock::now()).check() {
@@ -85,6 +87,15 @@ impl Form {
     }
 }
 
+/// Describes the first machine and the usual shift, as the three questions were answered.
+pub fn describe_first(app: App, answers: Answers, wrong: RwSignal<Option<String>>) {
+    let form = Form::first(app, answers.board, answers.shift);
+    form.send(app, wrong, || {
+        preferences::drop_draft(first::DRAFT);
+        go(&Place::Shift);
+    });
+}
+
 /// The screen. Another machine brings a form of its own.
 #[component]
 pub fn Machine(
@@ -98,12 +109,12 @@ pub fn Machine(
         <For each=move || which.get() key=Id::clone children=move |_| view! { <OneMachine app/> }/>
         <Machines app/>
         <ThisPhone app/>
-        <LookRound app/>
+        <LookRound phone=app.phone/>
         <h2>{words.bases_title()}</h2>
         <Terms terms=words.bases().into()/>
         <a class="action" href="#sources">{words.sources_title()}</a>
         <a class="action to-terms" href="#terms">{words.terms_title()}</a>
-        <ToInstall app/>
+        <ToInstall phone=app.phone/>
         <a class="action to-version" href="#version">{words.version_title()}</a>
         <p class="caution">{words.beware_others_decide()}</p>
         <p class="caution">{words.beware_phone()}</p>
@@ -218,7 +229,7 @@ fn OneMachine(
                 changed.run(());
             })
         />
-        <BoardFields app form=board wrong on_change=changed/>
+        <BoardFields phone=app.phone form=board wrong on_change=changed/>
         <p class="row-fits">{row}</p>
         <details class="plates-and-pitch">
             <summary>{words.plates_and_pitch()}</summary>
@@ -226,7 +237,7 @@ fn OneMachine(
             <Lengths app plates changed/>
         </details>
         <h2>{words.usual_ask()}</h2>
-        <ShiftFields app form=shift on_change=changed/>
+        <ShiftFields phone=app.phone form=shift on_change=changed/>
         <button type="button" class="main-action keep" on:click=keep>{words.keep()}</button>
     }
 }
@@ -244,7 +255,7 @@ fn ThisPhone(
     view! {
         <h2>{words.this_phone()}</h2>
         <p>{words.language_ask()}</p>
-        <Languages app/>
+        <Languages phone=app.phone/>
         <Choice
             label=words.theme_ask()
             options=vec![words.theme_auto(), words.theme_sun(), words.theme_night()]
@@ -257,8 +268,8 @@ fn ThisPhone(
             chosen=Signal::derive(move || Some(usize::from(app.hand.get() == Hand::Right)))
             on_pick=Callback::new(hand)
         />
-        <OneSystem app/>
-        <EachQuantity app/>
+        <OneSystem phone=app.phone/>
+        <EachQuantity phone=app.phone/>
     }
 }
 

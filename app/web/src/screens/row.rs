@@ -123,7 +123,7 @@ pub fn Row(
             <a class="action to-stock" href="#stock">{words.stock_title()}</a>
             <a class="action to-sets" href="#sets">{words.sets_title()}</a>
         </div>
-        <AskWords app keys=&["term_tip", "term_stiff", "term_stuck", "term_chipped", "term_broken", "term_set", "term_blade_hours"]/>
+        <AskWords phone=app.phone keys=&["term_tip", "term_stiff", "term_stuck", "term_chipped", "term_broken", "term_set", "term_blade_hours"]/>
     }
 }
 

@@ -84,7 +84,7 @@ pub fn Sheet(
         </div>
         {move || sheet.get().map(|sheet| view! { <SheetView app work sheet/> })}
         <a class="action" href=format!("#{}", Place::Pictures(Some(work)).hash())>{words.pictures_title()}</a>
-        <AskWords app keys=&["term_cutting_angle", "term_grading_angle", "term_flange", "term_layer", "term_oiling"]/>
+        <AskWords phone=app.phone keys=&["term_cutting_angle", "term_grading_angle", "term_flange", "term_layer", "term_oiling"]/>
         <UseIt app work answers sheet/>
     }
 }

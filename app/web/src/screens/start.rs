@@ -40,7 +40,7 @@ pub fn Start(
     drawn(view! {
         {title(words.start_title())}
         <p>{words.start_lead()}</p>
-        <ShiftFields app form on_change=changed/>
+        <ShiftFields phone=app.phone form on_change=changed/>
         <button type="button" class="main-action start-shift" on:click=start>{words.start_action()}</button>
         {perhaps(last)}
     })

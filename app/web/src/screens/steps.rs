@@ -7,7 +7,7 @@ use crate::device::page;
 use crate::parts::drawn::wide;
 use crate::parts::live::{drawn, live, perhaps, when};
 use crate::parts::plain::{button, within};
-use crate::shell::App;
+use crate::phone::Phone;
 use crate::words::Words;
 
 /// The drawing and the sentence of each.
@@ -20,10 +20,10 @@ const STEPS: [Step; 3] = [
 /// The steps, one at a time.
 #[component]
 pub fn Steps(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let step = RwSignal::new(0_usize);
     // Drawn again with the step; only the way onto the home screen comes and goes by itself.
     let shown = move || {
@@ -52,7 +52,7 @@ pub fn Steps(
     drawn(view! {
         <section class="steps">
             <div class="steps-shown" role="status">{live(move || perhaps(shown()))}</div>
-            {when(is_last, move || view! { <ToInstall app/> }.into_any())}
+            {when(is_last, move || view! { <ToInstall phone/> }.into_any())}
             <div class="pair">
                 {live(move || if step.get() == 0 { skip() } else { back() })}
                 {live(move || if is_last() { skip() } else { next() })}

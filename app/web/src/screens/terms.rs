@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::parts::asks::Asks;
 use crate::parts::drawn::Drawn;
+use crate::phone::Phone;
 use crate::place::Place;
 use crate::shell::App;
 use crate::words::terms::{TERM, TERMS};
@@ -11,12 +12,12 @@ use crate::words::terms::{TERM, TERMS};
 /// Links to what these words mean.
 #[component]
 pub fn AskWords(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
     /// The keys of the words.
     keys: &'static [&'static str],
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let asked = keys.iter().map(|key| {
         let name = key.trim_start_matches(TERM);
         let href = format!("#{}", Place::Terms(Some(name)).hash());

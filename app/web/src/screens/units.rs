@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use crate::parts::choice::Choice;
 use crate::parts::live::Reads;
-use crate::shell::App;
+use crate::phone::Phone;
 use crate::units::{Quantity, System, Units};
 use crate::words::Words;
 use crate::words::numbers::INCH_UM;
@@ -16,16 +16,16 @@ const SYSTEMS: [System; 2] = [System::Metric, System::Us];
 /// The large switch.
 #[component]
 pub fn OneSystem(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let picked = move || {
-        let system = app.units.get().system()?;
+        let system = phone.units.get().system()?;
         SYSTEMS.iter().position(|it| *it == system)
     };
     let pick = move |at: usize| {
-        app.choose_units(Units::all(SYSTEMS.get(at).copied().unwrap_or_default()));
+        phone.choose_units(Units::all(SYSTEMS.get(at).copied().unwrap_or_default()));
     };
     view! {
         <Choice
@@ -40,10 +40,10 @@ pub fn OneSystem(
 /// A switch for each quantity; the same thing in both systems stands on its two sides.
 #[component]
 pub fn EachQuantity(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let one = |quantity: Quantity| {
         let label = match quantity {
             Quantity::Road => words.units_of_road(),
@@ -54,12 +54,12 @@ pub fn EachQuantity(
             Quantity::Oil => words.units_of_oil(),
         };
         let picked = move || {
-            let system = app.units.get().of(quantity);
+            let system = phone.units.get().of(quantity);
             SYSTEMS.iter().position(|it| *it == system)
         };
         let pick = move |at: usize| {
             let system = SYSTEMS.get(at).copied().unwrap_or_default();
-            app.choose_units(app.units.get_untracked().with(quantity, system));
+            phone.choose_units(phone.units.get_untracked().with(quantity, system));
         };
         view! {
             <Choice

@@ -10,7 +10,7 @@ use crate::parts::choice::Choice;
 use crate::parts::live::{Reads, drawn, when};
 use crate::parts::stepper::StepNames;
 use crate::parts::time_field::{TimeField, TimeNames};
-use crate::shell::App;
+use crate::phone::Phone;
 use crate::words::Words;
 
 /// The breaks offered, in minutes; none is none.
@@ -106,14 +106,14 @@ pub fn step_names(words: &Words, label: &str) -> StepNames {
 /// The form.
 #[component]
 pub fn ShiftFields(
-    /// What every screen is handed.
-    app: App,
+    /// What needs no record.
+    phone: Phone,
     /// What has been tapped in so far.
     form: RwSignal<ShiftForm>,
     /// It was changed.
     on_change: Callback<()>,
 ) -> impl IntoView {
-    let words = app.words;
+    let words = phone.words;
     let change = move |change: &dyn Fn(&mut ShiftForm)| {
         form.update(|form| change(form));
         on_change.run(());

@@ -28,7 +28,7 @@ pub fn without_soft_hyphens(text: &str) -> String {
 /// Words by their keys, in the order of the keys.
 type Text = Vec<(&'static str, &'static str)>;
 
-/// The words of one language. The build divides its file: those that the first file of wasm can say, and the rest.
+/// The words of one language. The build divides its file: those that the first two files of wasm can say, and the rest.
 #[derive(Debug, Default)]
 pub struct Words {
     language: String,
@@ -56,6 +56,11 @@ impl Words {
             // If two have asked for it, both bring the same.
             let _ = self.later.set(lines(file));
         }
+        self.are_all_here()
+    }
+
+    /// Whether the rest of them is there.
+    pub fn are_all_here(&self) -> bool {
         self.later.get().is_some()
     }
 

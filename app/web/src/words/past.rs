@@ -21,7 +21,7 @@ use super::times::here;
 use crate::units::{Quantity, System, Units};
 
 impl Words {
-    /// What was just recorded at work; nothing for what takes the second file to record, which has the words for it.
+    /// What was just recorded at work; nothing for what takes the third file to record, which has the words for it.
     pub fn happened_at_work(&self, event: &Event) -> Option<String> {
         Some(match event {
             Event::MachineDescribed { name, .. } => self.done_machine(name),
@@ -196,7 +196,7 @@ impl Words {
         }
     }
 
-    /// Why something was refused at work; nothing for what takes the second file to decide, which has the words for it.
+    /// Why something was refused at work; nothing for what takes the third file to decide, which has the words for it.
     pub fn refusal_at_work(&self, refusal: &Refusal, units: Units) -> Option<String> {
         Some(match *refusal {
             Refusal::NewerRecords => self.refused_newer_records(),

@@ -37,6 +37,9 @@ table! {
     try_again();
     later_fetching();
     later_failed();
+    records_shut_title();
+    records_shut();
+    first_not_all_here();
     understood();
     keep();
     update_waits();

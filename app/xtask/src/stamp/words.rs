@@ -1,6 +1,6 @@
-//! The words of each language, divided like the wasm: those that its first file can say, and the rest.
+//! The words of each language, divided like the wasm: those that are said at a start, and those of its last file.
 //!
-//! A word is said by its key, and a key that the first wasm may ask for stands in it letter by letter. Nobody has to keep
+//! A word is said by its key, and a key that a wasm may ask for stands in it letter by letter. Nobody has to keep
 //! a list. Never here: what a word says.
 
 use super::Bundle;
@@ -25,15 +25,20 @@ pub(super) fn languages(bundle: &Bundle) -> BTreeMap<String, String> {
     files.collect()
 }
 
-/// Takes the words that only later files of wasm say out of the first file of words, into one of their own; both without
-/// comments, and in the order of their keys.
+/// Takes the words that only the last file of wasm says out of the first file of words, into one of their own; both
+/// without comments, and in the order of their keys.
 pub(super) fn divide(bundle: &mut Bundle) -> Outcome {
-    let is_first =
-        |path: &&String| project::extension(path) == "wasm" && !path.starts_with(split::FOLDER);
-    let wasm = bundle.keys().find(is_first).cloned();
-    let wasm = wasm.ok_or("the bundle holds no wasm.")?;
+    let last = format!("{}/{}", split::FOLDER, split::LAST);
+    let is_early = |path: &str| project::extension(path) == "wasm" && path != last;
+    let early: Vec<&[u8]> = bundle
+        .iter()
+        .filter_map(|(path, bytes)| is_early(path).then_some(bytes.as_slice()))
+        .collect();
+    if early.is_empty() {
+        return Err("the bundle holds no wasm.".to_string());
+    }
     // What is letters in it stays letters; a key that is part of another is found too often, and never too seldom.
-    let wasm = String::from_utf8_lossy(&bundle[&wasm]).into_owned();
+    let wasm = String::from_utf8_lossy(&early.concat()).into_owned();
     let languages = languages(bundle);
     let keys: BTreeSet<&str> = languages
         .values()
@@ -69,10 +74,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_word_stands_in_the_first_file_if_the_first_wasm_names_it() {
-        let files: [(&str, &str); 3] = [
-            ("app_bg.wasm", "..oil_nowundo.."),
-            ("snippets/split/later.wasm", "..row_title.."),
+    fn a_word_stands_in_the_first_file_if_any_wasm_but_the_last_names_it() {
+        let files: [(&str, &str); 4] = [
+            ("app_bg.wasm", "..undo.."),
+            ("snippets/split/split_work.wasm", "..oil_now.."),
+            ("snippets/split/split_later.wasm", "..row_title.."),
             (
                 "words/en.txt",
                 "# A comment\nundo = Undo\n\nrow_title = The row\noil_now = Oil = now\n",

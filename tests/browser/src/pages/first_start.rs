@@ -13,6 +13,14 @@ impl FirstStart {
         self.0.tap("I have a backup", css("a.to-records")).await;
     }
 
+    /// Waits until it says that what records the answers has not come.
+    pub async fn see_not_all_here(&self) {
+        let at = css("main.first > p.wrong[role=alert]");
+        self.0
+            .see("what is missing", at, "nothing is recorded")
+            .await;
+    }
+
     /// Waits until it is shown.
     pub async fn see(&self) {
         self.0
