@@ -5,6 +5,7 @@
   const root = document.documentElement;
   const dark = matchMedia('(prefers-color-scheme: dark)');
   const patienceSeconds = 10;
+  const secondsBetweenLooks = 2;
   let lastBeat;
   let looksWithoutBeat = 0;
   let isDead = false;
@@ -98,7 +99,7 @@
       return;
     }
     looksWithoutBeat += 1;
-    if (looksWithoutBeat === patienceSeconds + 1) {
+    if (looksWithoutBeat * secondsBetweenLooks === patienceSeconds) {
       showDead(hasStarted() ? 'stopped' : 'not-started', `no sign of life for ${patienceSeconds} s`);
     }
   }
@@ -209,7 +210,7 @@
   new MutationObserver(lookAtTheMarks).observe(root, {
     attributeFilter: ['data-theme', 'data-started', 'data-crash'],
   });
-  setInterval(lookForTheBeat, 1000);
+  setInterval(lookForTheBeat, secondsBetweenLooks * 1000);
   document.addEventListener('visibilitychange', () => {
     looksWithoutBeat = 0;
   });

@@ -87,9 +87,9 @@ impl Phone {
             }
         });
         // The app lives, whatever has come of it.
-        clock::every_second(move || {
+        clock::every_second(move |reading| {
             if let Some((work, app)) = untrack(|| phone.at_work()) {
-                (work.each_second)(app);
+                (work.each_second)(app, reading);
             }
         });
         phone

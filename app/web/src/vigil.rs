@@ -29,11 +29,9 @@ pub struct Vigil {
     /// When the minute turned last, or something fell due.
     turned: RwSignal<Instant>,
     reminder: Memo<Option<Reminder>>,
-    wake_at: Memo<Option<Instant>>,
     minute: Memo<Instant>,
     moment: Memo<Instant>,
-    last: StoredValue<Option<Reading>>,
-    was_hidden: StoredValue<bool>,
+    seen: StoredValue<Seen>,
     notified: StoredValue<Option<Instant>>,
     asleep: RwSignal<Option<Span>>,
     sound: RwSignal<Sound>,
@@ -62,15 +60,16 @@ impl Vigil {
             now,
             turned,
             reminder,
-            wake_at,
             minute: Memo::new(move |_| start_of_minute(turned.get())),
             moment: Memo::new(move |_| {
                 turned.track();
                 desk.state().track();
                 now.get_untracked()
             }),
-            last: StoredValue::new(None),
-            was_hidden: StoredValue::new(page::is_hidden()),
+            seen: StoredValue::new(Seen {
+                last: None,
+                hidden: page::is_hidden(),
+            }),
             notified: StoredValue::new(None),
             asleep: RwSignal::new(None),
             sound: RwSignal::new(sound::state()),
@@ -101,7 +100,7 @@ impl Vigil {
                 notify::badge(0);
             }
         });
-        Effect::new(move |_| clock::wake_at(wake_at.get(), move || vigil.wake()));
+        Effect::new(move |_| clock::wake_at(wake_at.get(), move || vigil.wake(clock::reading())));
         vigil
     }
 
@@ -235,16 +234,9 @@ impl Vigil {
     }
 
     /// To be called every second and at every return to the eye; it sees to being called at the moment that it asks for.
-    pub fn wake(&'static self) {
-        let hidden = page::is_hidden();
-        let reading = Reading {
-            wall: clock::now(),
-            steady: clock::steady(),
-            hidden: hidden || self.was_hidden.get_value(),
-        };
-        self.was_hidden.set_value(hidden);
-        let before = self.last.get_value();
-        self.last.set_value(Some(reading));
+    pub fn wake(&'static self, reading: Reading) {
+        let hidden = reading.hidden;
+        let (before, reading) = self.look(reading);
         let noticed = match before {
             Some(before) => compare(before, reading),
             None => preferences::last_alive()
@@ -259,20 +251,37 @@ impl Vigil {
         {
             preferences::set_last_alive(reading.wall);
         }
-        let last = self.now.get_untracked();
+        let last = before.map_or_else(|| self.now.get_untracked(), |before| before.wall);
         self.now.set(reading.wall);
-        self.turn(last, reading.wall);
-        self.ring(last, reading.wall);
+        let stands = || {
+            self.reminder
+                .with_untracked(|it| it.as_ref().map(|it| (it.wake, it.ringing)))
+        };
+        let mut known = stands();
+        let falls_due = known.is_some_and(|(wake, _)| wake.is_some_and(|at| at <= reading.wall));
+        if falls_due || start_of_minute(last) != start_of_minute(reading.wall) {
+            // Only now does all that shows hours and minutes look again: a second that changes nothing costs a phone next
+            // to nothing.
+            self.turned.set(reading.wall);
+            known = stands();
+        }
+        if let Some((_, Some(ringing))) = known {
+            self.ring(ringing, last, reading.wall);
+        }
         self.go_on_checking(reading.wall, hidden);
     }
 
-    /// Has all that shows hours and minutes look again when there is something else to see: a second that changes nothing
-    /// costs a phone next to nothing.
-    fn turn(&'static self, last: Instant, now: Instant) {
-        let falls_due = || self.wake_at.get_untracked().is_some_and(|at| at <= now);
-        if start_of_minute(last) != start_of_minute(now) || falls_due() {
-            self.turned.set(now);
-        }
+    /// Keeps a reading for the next one; gives the one before, and this one as hidden if the page was since.
+    fn look(&'static self, reading: Reading) -> (Option<Reading>, Reading) {
+        let look = |seen: &mut Seen| {
+            let was_hidden = core::mem::replace(&mut seen.hidden, reading.hidden);
+            let reading = Reading {
+                hidden: reading.hidden || was_hidden,
+                ..reading
+            };
+            (seen.last.replace(reading), reading)
+        };
+        self.seen.try_update_value(look).unwrap_or((None, reading))
     }
 
     /// Notes that the app did not run, unless another window did.
@@ -300,11 +309,10 @@ impl Vigil {
         }
     }
 
-    fn ring(&'static self, last: Instant, now: Instant) {
-        let ringing = self.reminder.with_untracked(|it| it.as_ref()?.ringing);
-        let Some(ringing) = ringing.filter(|_| windows::rings()) else {
+    fn ring(&'static self, ringing: Ringing, last: Instant, now: Instant) {
+        if !windows::rings() {
             return;
-        };
+        }
         if ringing.sounds_between(last, now) {
             let strength = match ringing.urgency {
                 Urgency::Gentle => Strength::Gentle,
@@ -336,7 +344,7 @@ impl Vigil {
 
     fn seen_or_hidden(&'static self) {
         if page::is_hidden() {
-            self.was_hidden.set_value(true);
+            self.seen.update_value(|seen| seen.hidden = true);
             self.tell(false);
         } else {
             notify::badge(0);
@@ -370,6 +378,13 @@ impl Vigil {
             page::run(async move { notify::show(&title, &body, again).await });
         }
     }
+}
+
+/// What was seen at the last wake.
+struct Seen {
+    last: Option<Reading>,
+    /// Whether the page was hidden then, or has been since.
+    hidden: bool,
 }
 
 /// How often a window leaves a mark that it runs, and the step in which most screens show the time.

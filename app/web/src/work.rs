@@ -10,6 +10,7 @@
 
 use std::pin::Pin;
 
+use evenrow_journal::watch::Reading;
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
@@ -32,7 +33,7 @@ pub struct Work {
     /// Opens the records. To be called once.
     pub open: fn(Phone, Keeping) -> Opening,
     /// Keeps watch, every second and at every return to the eye.
-    pub each_second: fn(App),
+    pub each_second: fn(App, Reading),
     /// Whether a machine is known.
     pub knows_machine: fn(App) -> bool,
     /// What keeps the operator from looking round in the invented district.
@@ -59,7 +60,7 @@ pub async fn fetch() -> Option<Work> {
 fn second_file() -> Result<Work, SplitLoaderError> {
     Ok(Work {
         open: |phone, keeping| Box::pin(open(phone, keeping)),
-        each_second: |app| app.vigil.wake(),
+        each_second: |app, reading| app.vigil.wake(reading),
         knows_machine: |app| app.machine.with(Option::is_some),
         against_looking_round: district::against_looking_round,
         describe_first: machine::describe_first,

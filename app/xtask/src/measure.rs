@@ -61,11 +61,6 @@ const GOALS: &[Goal] = &[
     most("app, ten seasons: row: slowest answer to a tap ms", 100.0),
     most("app, empty: script of a usual second ms", 1.0),
     most("app, ten seasons: script of a usual second ms", 1.0),
-    most("app, empty: script of a second, over a minute ms", 1.0),
-    most(
-        "app, ten seasons: script of a second, over a minute ms",
-        1.0,
-    ),
     most(
         "app, ten seasons: book: longest block while scrolling ms",
         50.0,

@@ -113,7 +113,7 @@ async fn an_app_that_hangs_is_found_out_while_somebody_looks_and_let_be_while_no
     phone.shift().see().await;
 
     phone.is_out_of_sight(false).await;
-    seconds_pass(&mut phone, 11).await;
+    seconds_pass(&mut phone, 12).await;
     phone.dead().see("Evenrow has stopped").await;
     let said = phone.dead().said().await;
     assert!(said.contains("no sign of life for 10 s"), "{said}");
@@ -139,7 +139,7 @@ async fn an_app_that_does_not_start_says_so_and_starts_once_it_can() {
     let mut phone = Phone::at("2026-07-01", "06:45").await;
     phone.program_arrives(false).await;
     phone.open_in_vain(&site).await;
-    seconds_pass(&mut phone, 11).await;
+    seconds_pass(&mut phone, 12).await;
     let dead = phone.dead();
     dead.see("Evenrow did not start").await;
     // There are none yet, and looking for them leaves nothing behind that stands in the app’s way.
@@ -163,7 +163,7 @@ async fn a_new_phone_asks_its_questions_before_the_rest_has_come_and_keeps_the_a
     first.see_not_all_here().await;
     phone.picture("first-not-all-here").await;
     // It waits, and is not taken for dead.
-    seconds_pass(&mut phone, 12).await;
+    seconds_pass(&mut phone, 15).await;
     first.ready().await;
     first.see_not_all_here().await;
     phone.reload().await;
@@ -187,7 +187,7 @@ async fn records_stay_shut_and_whole_until_what_opens_them_has_come() {
     phone.picture("records-shut").await;
     later.try_again().await;
     later.see_failed().await;
-    seconds_pass(&mut phone, 12).await;
+    seconds_pass(&mut phone, 15).await;
     later.see_failed().await;
     assert_eq!(phone.app().records_kept().await, kept);
 

@@ -8,6 +8,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use evenrow_journal::event::TimeOfDay;
+use evenrow_journal::watch::Reading;
 use evenrow_rules::quantity::Instant;
 use wasm_bindgen::prelude::*;
 
@@ -37,32 +38,35 @@ pub fn on_day(day: Instant, days_later: i32, time: TimeOfDay) -> Instant {
     Instant::from_unix_ms(moment.get_time() as i64)
 }
 
-/// How long this page has been open, by a clock that nobody can set. It may stop while the phone sleeps.
-pub fn steady() -> Duration {
-    let milliseconds = super::page::window()
-        .performance()
-        .map_or(0.0, |performance| performance.now());
-    Duration::try_from_secs_f64(milliseconds / 1000.0).unwrap_or_default()
+/// What both clocks say now.
+pub fn reading() -> Reading {
+    let steady = super::page::window().performance();
+    read(
+        js_sys::Date::now(),
+        steady.map_or(0.0, |steady| steady.now()),
+        super::page::is_hidden(),
+    )
 }
 
-/// Calls back every second, and whenever the page comes back to the eye.
-pub fn every_second(tick: impl Fn() + Clone + 'static) {
-    let each_second = tick.clone();
-    let on_timer = Closure::<dyn Fn()>::new(move || {
+/// Calls back every second, and whenever the page comes back to the eye, with what both clocks say.
+pub fn every_second(tick: impl Fn(Reading) + 'static) {
+    let tick = Closure::<dyn Fn(f64, f64, bool)>::new(move |wall, steady, hidden| {
         #[cfg(feature = "panic-on-purpose")]
         super::page::panic_if_asked();
-        each_second();
-        // Last: a tick that does not come to its end is no sign of life.
-        super::page::beat();
+        tick(read(wall, steady, hidden));
     });
-    let started = super::page::window().set_interval_with_callback_and_timeout_and_arguments_0(
-        on_timer.as_ref().unchecked_ref(),
-        1000,
-    );
-    // Without a timer the events below still tick.
-    drop(started);
-    on_timer.forget();
-    super::page::listen(&["focus", "pageshow", "resume", "visibilitychange"], tick);
+    platform::every_second(&tick);
+    tick.forget();
+}
+
+/// A reading in milliseconds: the time of day, how long this page has been open by a clock that nobody can set (it may stop
+/// while the phone sleeps), and whether nobody sees the page.
+fn read(wall: f64, steady: f64, hidden: bool) -> Reading {
+    Reading {
+        wall: Instant::from_unix_ms(wall as i64),
+        steady: Duration::try_from_secs_f64(steady / 1000.0).unwrap_or_default(),
+        hidden,
+    }
 }
 
 /// Calls back once at a moment, in place of whatever was asked for before; without a moment nothing is. The browser may

@@ -40,11 +40,6 @@ pub fn report_panics() {
     }));
 }
 
-/// A sign of life. `boot.js` shows a way out when there is none for ten seconds.
-pub fn beat() {
-    platform::beat();
-}
-
 /// Panics once when the address asks for it, so that a story can see what an operator would. Not in the app that is
 /// shipped.
 #[cfg(feature = "panic-on-purpose")]

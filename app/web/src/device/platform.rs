@@ -27,7 +27,8 @@ extern "C" {
     pub(super) fn stop_taking_in();
     #[wasm_bindgen(js_name = eraseRecords, catch)]
     pub(super) async fn erase_records() -> Result<(), JsValue>;
-    pub(super) fn beat();
+    #[wasm_bindgen(js_name = everySecond)]
+    pub(super) fn every_second(tick: &Closure<dyn Fn(f64, f64, bool)>);
     #[wasm_bindgen(js_name = registerWorker, catch)]
     pub(super) async fn register_worker(
         url: &str,
