@@ -103,9 +103,6 @@ impl Phone {
 
     /// Fetches what works with records, and opens them; then does something, whether it came or not.
     pub fn open(self, then: impl FnOnce() + 'static) {
-        if self.work.with_untracked(|it| matches!(it, Opened::Failed)) {
-            self.work.set(Opened::Again);
-        }
         page::run(async move {
             let opened = match work::fetch().await {
                 Some(work) => {
@@ -122,7 +119,10 @@ impl Phone {
 
     /// Tries once more, where what works with records could not be had.
     pub fn open_again(self) {
-        self.open(|| {});
+        if self.work.with_untracked(|it| matches!(it, Opened::Failed)) {
+            self.work.set(Opened::Again);
+            self.open(|| {});
+        }
     }
 
     /// Runs what the address asks for; whether it is an errand. It waits until the records are open.

@@ -54,9 +54,7 @@ pub fn First(
         }
     });
     let begin = move || {
-        if untrack(|| phone.arrival()) == Arrival::Failed {
-            phone.open_again();
-        }
+        phone.open_again();
         is_asked_for.set(true);
     };
     let waits = move || match phone.arrival() {
