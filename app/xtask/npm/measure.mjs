@@ -100,9 +100,19 @@ async function taps(name, page, list) {
   say(`${name}: taps`, list.length);
 }
 
-// What a second costs while nothing happens but that the clock goes on: the usual second, and the mean of a whole minute
-// with its turn.
-async function tick(name, page, session) {
+// What a second costs while nothing happens but that the clock goes on: the usual second on this computer, and on the slow
+// phone; there the mean of a whole minute with its turn as well.
+async function ticks(name, session) {
+  await session.send('Emulation.setCPUThrottlingRate', { rate: 1 });
+  const here = await minute(session);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+  const slow = await minute(session);
+  say(`${name}: script of a usual second, unthrottled ms`, median(here));
+  say(`${name}: script of a usual second ms`, median(slow));
+  say(`${name}: script of a second, over a minute ms`, slow.reduce((sum, it) => sum + it, 0) / slow.length);
+}
+
+async function minute(session) {
   await session.send('Performance.enable');
   const script = async () => {
     const { metrics } = await session.send('Performance.getMetrics');
@@ -113,9 +123,7 @@ async function tick(name, page, session) {
     await new Promise((next) => setTimeout(next, 1000));
     all.push(await script());
   }
-  const seconds = all.slice(1).map((it, at) => it - all[at]);
-  say(`${name}: script of a usual second ms`, median(seconds));
-  say(`${name}: script of a second, over a minute ms`, (all.at(-1) - all[0]) / seconds.length);
+  return all.slice(1).map((it, at) => it - all[at]);
 }
 
 async function scrolling(name, page) {
@@ -167,7 +175,7 @@ try {
     await untilKept(page);
     await start(`${name}, kept, without a network`, page, app, { due: true, warm: true });
     const session = await slow(page, true);
-    await tick(name, page, session);
+    await ticks(name, session);
     await taps(`${name}: shift`, page, SHIFT);
     await page.evaluate(() => (location.hash = '#sets'));
     await page.waitForSelector('button.mount-set', { visible: true });

@@ -59,8 +59,11 @@ const GOALS: &[Goal] = &[
     most("app, empty: row: slowest answer to a tap ms", 100.0),
     most("app, ten seasons: shift: slowest answer to a tap ms", 100.0),
     most("app, ten seasons: row: slowest answer to a tap ms", 100.0),
-    most("app, empty: script of a usual second ms", 1.0),
-    most("app, ten seasons: script of a usual second ms", 1.0),
+    most("app, empty: script of a usual second, unthrottled ms", 1.0),
+    most(
+        "app, ten seasons: script of a usual second, unthrottled ms",
+        1.0,
+    ),
     most(
         "app, ten seasons: book: longest block while scrolling ms",
         50.0,
@@ -324,7 +327,11 @@ fn table(numbers: &Numbers) -> String {
 }
 
 fn told(number: f64) -> String {
-    let places = if number.abs() < 10.0 { 2 } else { 0 };
+    let places = match number.abs() {
+        ..10.0 => 2,
+        ..100.0 => 1,
+        _ => 0,
+    };
     format!("{number:.places$}")
 }
 
