@@ -199,6 +199,15 @@ fn nothing_more(rest: &[impl AsRef<str>]) -> Outcome {
     }
 }
 
+/// Whether the short form of a chore is wanted; it takes nothing else.
+fn is_quick(arguments: &[String]) -> Outcome<bool> {
+    match arguments {
+        [] => Ok(false),
+        [word] if word == "--quick" => Ok(true),
+        [..] => Err("it takes --quick or nothing.".to_string()),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

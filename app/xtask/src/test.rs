@@ -1,16 +1,12 @@
 //! `test`: every check of the project, in the order in which a failure is cheapest to find. The CI runs this and no more.
 
-use crate::{Outcome, build, lighthouse, project, run, setup, sizes, tidy};
+use crate::{Outcome, build, is_quick, lighthouse, project, run, setup, sizes, tidy};
 use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
 
 pub(crate) fn run(arguments: &[String]) -> Outcome {
-    let quick = match arguments {
-        [] => false,
-        [word] if word == "--quick" => true,
-        [..] => return Err("it takes --quick or nothing.".to_string()),
-    };
+    let quick = is_quick(arguments)?;
     let started = Instant::now();
     // Asked before the steps: they may build this very program anew, and then it no longer finds itself.
     let ourselves = std::env::current_exe()

@@ -49,7 +49,7 @@ pub(crate) const CHROMIUM_ARGUMENTS: &[&str] = &[
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
-    // Pages of the browser's own that no story sees: an eighth of what it costs to tell one.
+    // Pages of the browser's own that no story sees: a quarter of what it costs to tell one.
     "--disable-features=WebUIOmniboxPopup,WebUIOmniboxAimPopup,SpareRendererForSitePerProcess",
     "--lang=en-US",
 ];
